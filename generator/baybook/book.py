@@ -1,0 +1,87 @@
+"""Noun: everything that is published, and its told form.
+
+`Book` holds messages; the told form is the same tree with every message turned into
+plain runs of one language and set of units. Page, print, drawing and terminal read
+the told form only. It is JSON all the way down:
+
+    dataclass   {field name: told value, …}          tuple   [told value, …]
+    Message     {"runs": [run, …], "text": "the same as one plain string"}
+    Name        as a Message
+    Ref         as a Message
+    Amount      {"figure": "4.5", "unit": "N·m", "converted": "3.3 lbf·ft", "text": "4.5 N·m",
+                 "value": 4.5, "inside": "N*m", "runs": [figure run, unit run]}
+                `converted` is "" where there is none; `figure` and `unit` are the control value
+    enum        its value        date   "2024-11-29"        None   None
+
+    run         {"kind": "text" | "strong" | "figure" | "unit" | "letter" | "converted", "text": "…"}
+                letter: a joint's letter, set in a ring; figure and unit: set together, never broken
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import TypeAlias
+
+from baybook.finding import Finding, Message
+from baybook.fit import Shop
+from baybook.guide import Guide, RefusalSheet
+
+Told: TypeAlias = "dict[str, Told] | list[Told] | str | int | float | bool | None"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Revision:
+    """Which edition of an entry this is. The date is the workbook's."""
+
+    number: int
+    on: date
+    check_after: date
+    figures: str  # fingerprint of all that a figure depends on
+    text: str  # fingerprint of the told text
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Withdrawal:
+    """Stands where a guide stood that holds no longer."""
+
+    why: Message
+    findings: tuple[Finding, ...]
+    last: Revision  # the guide that it withdraws
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """One address of the site, before it has words and a revision."""
+
+    fit: str
+    kind: str  # "guide" | "refusal" | "withdrawal"
+    state: str  # "released" | "draft" | "refused" | "withdrawn"
+    content: Guide | RefusalSheet | Withdrawal
+    figures: str  # fingerprint of all that a figure depends on
+    on: date
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Book:
+    shop: Shop
+    entries: tuple[Entry, ...]  # sorted by fit id
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ToldEntry:
+    fit: str
+    kind: str  # "guide" | "refusal" | "withdrawal"
+    language: str
+    content: dict[str, Told]
+    # guide:      {"guide", "state", "revision", "earlier"}
+    # refusal:    {"refusal", "state", "revision", "earlier"}
+    # withdrawal: {"withdrawal": {"identity", "why", "findings", "last"}, "state", "revision", "earlier"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ToldBook:
+    language: str
+    shop: dict[str, Told]
+    words: dict[str, str]  # the fixed words of the templates: headings, labels
+    entries: tuple[ToldEntry, ...]

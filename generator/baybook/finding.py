@@ -1,0 +1,114 @@
+"""Noun: what a rule says, and the typed messages that everything for a reader is made of.
+
+No sentence stands here or in any room but `wording`: a `Message` is an id and typed
+values; the sentence is in the templates folder, by language.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TypeAlias
+
+from baybook.fit import Mark, Quantity
+
+
+class Verdict(StrEnum):
+    """From best to worst; compare with `worst`."""
+
+    OK = "ok"
+    CAUTION = "caution"
+    HOLD = "hold"
+    REFUSED = "refused"
+
+
+def worst(verdicts: list[Verdict]) -> Verdict:
+    """Return the worst of the verdicts, OK for none."""
+    order = list(Verdict)
+    return max(verdicts, key=order.index, default=Verdict.OK)
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """A figure on its way to a reader.
+
+    `written` is the control value as its source wrote it: it is printed first, the
+    conversion under it. A computed figure has no `written` and is rounded to `digits`.
+    `show` names another unit to show it in: "mm", "mA", "kA", "kN"; "" is the usual one
+    (a share of "1" shows as per cent, "ohm" as milliohm).
+    """
+
+    value: float
+    unit: str  # an inside unit of units.py, or "h", "min", "d"
+    digits: int  # decimals, in the unit that is shown
+    written: str = ""
+    show: str = ""
+
+    @classmethod
+    def of(cls, quantity: Quantity, digits: int = 2) -> Amount:
+        """A figure that somebody wrote, to be printed as written."""
+        return cls(quantity.value, quantity.unit, digits, quantity.written)
+
+
+@dataclass(frozen=True, slots=True)
+class Name:
+    """Words a person wrote in the workbook: shown as they are, never translated."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Ref:
+    """A thing with an address of its own on the sheet.
+
+    kind: "joint" (letter in a ring) · "conductor" (W2) · "device" (F1) · "step" (id, told as its
+    number) · "hold" (id, told as its number) · "reading" (R2) · "fit" (vehicle/fit) · "rule" (OC-02)
+    """
+
+    kind: str
+    id: str
+
+
+@dataclass(frozen=True, slots=True)
+class Message:
+    """A sentence to be: its id in the catalogue and its values by name."""
+
+    id: str
+    values: tuple[tuple[str, Value], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Listing:
+    """Several values, told as a list in the reader's language."""
+
+    items: tuple[Value, ...]
+
+
+Value: TypeAlias = Amount | Name | Ref | Message | Listing | int
+
+
+def say(message_id: str, /, **values: Value) -> Message:
+    """Build a message: `say("torque.joint", joint=Ref("joint", "A"), torque=…)`."""
+    return Message(message_id, tuple(values.items()))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """What one rule found at one place.
+
+    The catalogue holds the words of the rule under `rule.<code>.title`, `.why` and
+    `.way_out`; the finding brings the values for them.
+    """
+
+    verdict: Verdict
+    code: str  # "OC-02"
+    place: str  # dotted path in the circuit or the fit: "circuit.F1.I_n"
+    where: Mark
+    title: Message  # "fuse F1 does not protect conductor W1"
+    found: Value
+    allowed: Value
+    why: Message
+    way_out: Message
+    sources: tuple[str, ...]  # ids of the register, or "shop rule"
+    draft: bool = False  # an estimate without a factor in a safety margin: the guide stays a draft
+    hold: str = ""  # for a HOLD: id of the hold point that goes into the steps
