@@ -1,0 +1,141 @@
+"""The sentences of one language, parsed once.
+
+A catalogue is a folder of YAML files, `id: "sentence"`, loaded together. A sentence may
+hold `{name}` for a value and `**strong**`; a sentence with a `count` may come in plural
+forms, chosen by the language's own rule.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+import yaml
+from babel import Locale
+from markdown_it import MarkdownIt
+from markdown_it.token import Token
+
+_VALUE = re.compile(r"\{\{|\}\}|\{([a-z_][a-z0-9_]*)\}")
+
+
+class CatalogueError(Exception):
+    """A catalogue that cannot be used: it says which id, which file, what would be right."""
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A piece of a sentence: plain text, strong text, or the name of a value."""
+
+    kind: str  # "text" | "strong" | "value"
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Catalogue:
+    language: str
+    sentences: Mapping[str, str | Mapping[str, str]]
+
+    def sentence(self, message_id: str, count: int | None = None) -> str:
+        """Return the sentence as it stands in the file, in the plural form of `count`."""
+        try:
+            found = self.sentences[message_id]
+        except KeyError:
+            msg = f"no sentence `{message_id}` in the catalogue `{self.language}`"
+            raise CatalogueError(msg) from None
+        if isinstance(found, str):
+            return found
+        if count is None:
+            raise CatalogueError(f"`{message_id}` has plural forms and was given no `count`")
+        form = _locale(self.language).plural_form(count)
+        return found.get(form) or found["other"]
+
+    def has(self, message_id: str) -> bool:
+        return message_id in self.sentences
+
+    def words(self, *prefixes: str) -> dict[str, str]:
+        """Return the fixed words of the templates: all plain sentences under the prefixes."""
+        return {
+            key: text
+            for key, text in sorted(self.sentences.items())
+            if isinstance(text, str) and key.startswith(prefixes)
+        }
+
+
+@cache
+def _locale(language: str) -> Locale:
+    return Locale.parse(language)
+
+
+def load_catalogue(folder: Path, language: str) -> Catalogue:
+    """Read every file of `folder/language`.
+
+    Raises CatalogueError for an unreadable file, a sentence that is not text, and an id
+    that stands in two files.
+    """
+    sentences: dict[str, str | Mapping[str, str]] = {}
+    home: dict[str, str] = {}
+    files = sorted((folder / language).glob("*.yaml"))
+    if not files:
+        raise CatalogueError(f"no sentences for the language `{language}` in {folder}")
+    for file in files:
+        for key, text in _read(file).items():
+            if key in sentences:
+                raise CatalogueError(f"`{key}` stands in {home[key]} and in {file.name}")
+            sentences[key], home[key] = text, file.name
+    return Catalogue(language, sentences)
+
+
+def _read(file: Path) -> dict[str, str | Mapping[str, str]]:
+    loaded = yaml.load(file.read_text("utf-8"), Loader=yaml.CSafeLoader) or {}  # noqa: S506
+    if not isinstance(loaded, dict):
+        raise CatalogueError(f"{file.name}: a catalogue is a map of id to sentence")
+    for key, text in loaded.items():
+        plural = isinstance(text, dict) and "other" in text
+        if not (isinstance(key, str) and (isinstance(text, str) or plural)):
+            raise CatalogueError(f"{file.name}: `{key}` is not a sentence in quotes")
+    return loaded
+
+
+@cache
+def _markdown() -> MarkdownIt:
+    # Nothing but strong and a backslash: no links, no images, no raw HTML.
+    return MarkdownIt("zero").enable(["emphasis", "escape"])
+
+
+@cache
+def inline(text: str) -> tuple[Part, ...]:
+    """Split a person's line into plain and strong parts."""
+    return tuple(_walk(_markdown().parseInline(text.replace("\n", " "))[0].children or []))
+
+
+def _walk(tokens: list[Token]) -> list[Part]:
+    parts: list[Part] = []
+    strong = 0
+    for token in tokens:
+        strong += {"strong_open": 1, "strong_close": -1}.get(token.type, 0)
+        if token.content:
+            parts.append(Part("strong" if strong else "text", token.content))
+    return parts
+
+
+@cache
+def parse(sentence: str) -> tuple[Part, ...]:
+    """Split a sentence of the catalogue into text, strong and values."""
+    parts: list[Part] = []
+    for piece in inline(sentence):
+        end = 0
+        for match in _VALUE.finditer(piece.text):
+            literal = piece.text[end : match.start()]
+            if match[1] is None:
+                literal += match[0][0]
+            if literal:
+                parts.append(Part(piece.kind, literal))
+            if match[1] is not None:
+                parts.append(Part("value", match[1]))
+            end = match.end()
+        if piece.text[end:]:
+            parts.append(Part(piece.kind, piece.text[end:]))
+    return tuple(parts)

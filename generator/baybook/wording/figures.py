@@ -1,0 +1,94 @@
+"""Figures in a reader's language: the control value as its source wrote it, a conversion under it."""
+
+from __future__ import annotations
+
+import math
+import re
+from functools import cache
+
+from babel.numbers import format_decimal
+
+from baybook.book import Told
+from baybook.finding import Amount
+from baybook.units import convert
+
+# Inside unit → (unit it is usually shown in, the same as the reader sees it).
+_USUAL = {"1": "%", "ohm": "mohm", "ohm/m": "mohm/m"}
+_SIGNS = {
+    "N*m": "N·m", "lbf*ft": "lbf·ft", "lbf*in": "lbf·in", "mm2": "mm²", "degC": "°C", "degF": "°F",
+    "ohm": "Ω", "mohm": "mΩ", "ohm/m": "Ω/m", "mohm/m": "mΩ/m", "A*h": "Ah", "W*h": "Wh",
+    "g_n": "g", "1": "", "1/K": "1/K", "kcmil": "kcmil", "A2s": "A²s",
+}  # fmt: skip
+# Shown unit → (converted unit, decimals) for the second line.
+_CONVERTED = {"N*m": ("lbf*ft", 1)}
+_WRITTEN = re.compile(
+    r"^(?P<figure>[+-]?\d+(?:\.\d+)?)\s*(?P<unit>[^\d\s±+][^±+]*?)?\s*(?P<tolerance>(?:±|\+/-).*)?$"
+)
+
+
+@cache
+def number(value: float, digits: int, language: str) -> str:
+    """Return `value` rounded to `digits` decimals, with the language's decimal sign and a true minus."""
+    rounded = round(value, digits) + 0.0
+    text = format_decimal(rounded, format="0." + "0" * digits if digits else "0", locale=language)
+    return text.replace("-", "\N{MINUS SIGN}")
+
+
+def significant(value: float, unit: str, written: str = "", figures: int = 4) -> Amount:
+    """Return an Amount with so many significant figures, for workings."""
+    show = _USUAL.get(unit, unit) if unit in {"ohm", "ohm/m"} else unit
+    shown = convert(value, unit, show) if show != unit else value
+    whole = math.floor(math.log10(abs(shown))) + 1 if shown else 1
+    return Amount(value, unit, max(0, figures - whole), written, show)
+
+
+def tell_amount(amount: Amount, language: str) -> dict[str, Told]:
+    """Return the told form of a figure: figure and unit, converted, runs."""
+    figure, unit = _control(amount, language)
+    converted = _converted(amount, language, unit)
+    runs: list[Told] = [{"kind": "figure", "text": figure}]
+    if unit:
+        runs.append({"kind": "unit", "text": unit})
+    return {
+        "figure": figure,
+        "unit": unit,
+        "converted": converted,
+        "text": f"{figure}\N{NO-BREAK SPACE}{unit}" if unit else figure,
+        "value": amount.value,
+        "inside": amount.unit,
+        "runs": runs,
+    }
+
+
+def _control(amount: Amount, language: str) -> tuple[str, str]:
+    if amount.written and not amount.show:
+        match = _WRITTEN.match(amount.written)
+        if match is None:  # "13 ft 9 in", "AWG 6": printed as it stands
+            return amount.written, ""
+        return match["figure"].replace("-", "\N{MINUS SIGN}"), sign(match["unit"] or "")
+    show = amount.show or _USUAL.get(amount.unit, amount.unit)
+    value = convert(amount.value, amount.unit, show) if show != amount.unit else amount.value
+    return number(value, amount.digits, language), sign(show)
+
+
+def _converted(amount: Amount, language: str, unit: str) -> str:
+    if amount.unit not in _CONVERTED:
+        return ""
+    other, digits = _CONVERTED[amount.unit]
+    if unit != sign(amount.unit):  # written in another unit: convert into the inside one
+        other = amount.unit
+    text = number(convert(amount.value, amount.unit, other), digits, language)
+    return f"{text}\N{NO-BREAK SPACE}{sign(other)}"
+
+
+def sign(unit: str) -> str:
+    """Return how a unit is printed."""
+    plain = unit.strip()
+    return _SIGNS.get(plain, _spelled(plain))
+
+
+@cache
+def _spelled(unit: str) -> str:
+    spelled = unit.replace("²", "2").replace(" ", "*").replace("·", "*")
+    spelled = {"Nm": "N*m", "ohm": "ohm", "mOhm": "mohm", "mΩ": "mohm", "Ω": "ohm"}.get(spelled, spelled)
+    return _SIGNS.get(spelled, unit)

@@ -1,0 +1,159 @@
+"""The whole tree of a guide, refusal or finding into its told form (see book.py)."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, fields, is_dataclass
+from datetime import date
+from enum import Enum
+from functools import cache
+from typing import Any
+
+from pydantic import BaseModel
+
+from baybook.book import Told
+from baybook.design import Figure, Input
+from baybook.finding import Amount, Listing, Message, Name, Ref, Value
+from baybook.fit import Quantity
+from baybook.guide import Guide, Hold
+from baybook.wording.catalogue import Catalogue, CatalogueError, inline, parse
+from baybook.wording.figures import significant, tell_amount
+
+Run = dict[str, str]
+
+
+def tell(node: object, catalogue: Catalogue) -> Any:  # noqa: ANN401 - JSON of any shape
+    """Return the told form of `node` in the catalogue's language.
+
+    Raises CatalogueError for a message without a sentence, or a sentence that asks for a
+    value the message does not bring.
+    """
+    return _Teller(catalogue, _numbers(node)).tell(node)
+
+
+def _numbers(node: object) -> dict[tuple[str, str], int]:
+    """Collect the numbers that references to steps and holds are told by."""
+    if not isinstance(node, Guide):
+        return {}
+    steps = {("step", step.id): step.number for step in node.steps}
+    holds = {("hold", hold.id): hold.number for hold in _holds(node)}
+    return steps | holds
+
+
+def _holds(guide: Guide) -> Iterator[Hold]:
+    for step in guide.steps:
+        if step.hold:
+            yield step.hold
+    for reading in guide.readings:
+        if reading.hold:
+            yield reading.hold
+
+
+@cache
+def _names(kind: type) -> tuple[str, ...]:
+    return tuple(f.name for f in fields(kind))
+
+
+@dataclass(frozen=True)
+class _Teller:
+    catalogue: Catalogue
+    numbers: Mapping[tuple[str, str], int] = field(default_factory=dict)
+
+    def tell(self, node: object) -> Told:  # noqa: PLR0911 - one line a kind of node
+        if node is None or isinstance(node, (bool, int, float)):
+            return node
+        if isinstance(node, Enum):
+            return str(node.value)
+        if isinstance(node, str):
+            return node
+        if isinstance(node, (Message, Name, Ref, Listing)):
+            return _said(self.runs(node))
+        if isinstance(node, Quantity):
+            return self.tell(Amount.of(node))
+        if isinstance(node, Amount):
+            return tell_amount(node, self.catalogue.language)
+        if isinstance(node, date):
+            return node.isoformat()
+        if isinstance(node, Mapping):
+            return {str(key): self.tell(value) for key, value in node.items()}
+        if isinstance(node, (tuple, list, frozenset)):
+            return [self.tell(item) for item in node]
+        return self._fields(node)
+
+    def _fields(self, node: object) -> dict[str, Told]:
+        if isinstance(node, BaseModel):
+            return {name: self.tell(getattr(node, name)) for name in type(node).model_fields}
+        if not is_dataclass(node) or isinstance(node, type):
+            raise TypeError(f"cannot tell a {type(node).__name__}")
+        told = {name: self.tell(getattr(node, name)) for name in _names(type(node))}
+        if isinstance(node, Figure):
+            told["amount"] = self.tell(Amount(node.value, node.unit, node.digits))
+        if isinstance(node, Input):
+            told["amount"] = self.tell(significant(node.value, node.unit, node.written))
+        return told
+
+    def runs(self, value: Value) -> list[Run]:
+        """Return the runs of one value."""
+        if isinstance(value, Message):
+            return self._message(value)
+        if isinstance(value, Name):
+            return [{"kind": part.kind, "text": part.text} for part in inline(value.text)]
+        if isinstance(value, Amount):
+            runs: list[Run] = tell_amount(value, self.catalogue.language)["runs"]  # type: ignore[assignment]
+            return runs
+        if isinstance(value, Ref):
+            return self._ref(value)
+        if isinstance(value, Listing):
+            return self._listing(value)
+        return [{"kind": "text", "text": str(value)}]
+
+    def _message(self, message: Message) -> list[Run]:
+        values = dict(message.values)
+        count = values.get("count")
+        if isinstance(count, Amount):
+            count = int(count.value)
+        sentence = self.catalogue.sentence(message.id, count if isinstance(count, int) else None)
+        runs: list[Run] = []
+        for part in parse(sentence):
+            if part.kind != "value":
+                runs.append({"kind": part.kind, "text": part.text})
+            elif part.text in values:
+                runs.extend(self.runs(values[part.text]))
+            else:
+                raise CatalogueError(f"`{message.id}` asks for {{{part.text}}}: not in the message")
+        return runs
+
+    def _ref(self, ref: Ref) -> list[Run]:
+        if ref.kind == "joint":
+            return [{"kind": "letter", "text": ref.id}]
+        if ref.kind in {"step", "hold"}:
+            number = self.numbers.get((ref.kind, ref.id))
+            if number is None:
+                raise CatalogueError(f"no {ref.kind} `{ref.id}` to refer to")
+            if ref.kind == "step":
+                return [{"kind": "text", "text": str(number)}]
+            word = self.catalogue.sentence("word.hold")
+            return [{"kind": "strong", "text": f"{word} {number}"}]
+        if ref.kind == "fit":
+            return [{"kind": "text", "text": ref.id}]
+        return [{"kind": "strong", "text": ref.id}]
+
+    def _listing(self, listing: Listing) -> list[Run]:
+        between = self.catalogue.sentence("word.list.between")
+        last = self.catalogue.sentence("word.list.last")
+        runs: list[Run] = []
+        for place, item in enumerate(listing.items):
+            if place:
+                joint = last if place == len(listing.items) - 1 else between
+                runs.append({"kind": "text", "text": joint})
+            runs.extend(self.runs(item))
+        return runs
+
+
+def _said(runs: list[Run]) -> dict[str, Told]:
+    # A unit keeps to its figure; text and letters bring their own spaces.
+    text = "".join(
+        ("\N{NO-BREAK SPACE}" if run["kind"] == "unit" and run["text"] else "") + run["text"]
+        for run in runs
+    )
+    return {"runs": runs, "text": text}  # type: ignore[dict-item]

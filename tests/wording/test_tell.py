@@ -1,0 +1,107 @@
+"""Messages into words: every run, every value kind, and what is refused."""
+
+from datetime import date
+
+import pytest
+import yaml
+
+from baybook.finding import Amount, Listing, Name, Ref, say
+from baybook.shipped import shipped
+from baybook.wording.catalogue import Catalogue, CatalogueError, inline, load_catalogue, parse
+from baybook.wording.tell import tell
+
+SENTENCES = {
+    "word.list.between": ", ",
+    "word.list.last": " and ",
+    "word.hold": "HOLD",
+    "clamp": "Clamp {conductor} in {joint} at {torque}.",
+    "seen": "Seen: {what}",
+    "braces": "A set {{a}} of {x}",
+    "marks": {"one": "{count} mark", "other": "{count} marks"},
+}
+ENGLISH = Catalogue("en", SENTENCES)
+
+
+def test_values_become_runs_in_order():
+    told = tell(
+        say(
+            "clamp",
+            conductor=Ref("conductor", "W2"),
+            joint=Ref("joint", "D"),
+            torque=Amount(4.5, "N*m", 1, "4.5 N·m"),
+        ),
+        ENGLISH,
+    )
+    assert told["text"] == "Clamp W2 in D at 4.5\N{NO-BREAK SPACE}N·m."
+    assert [run["kind"] for run in told["runs"]] == [
+        "text", "strong", "text", "letter", "text", "figure", "unit", "text",
+    ]  # fmt: skip
+
+
+def test_a_plural_is_chosen_by_count():
+    assert tell(say("marks", count=1), ENGLISH)["text"] == "1 mark"
+    assert tell(say("marks", count=Amount(6, "1", 0, "6")), ENGLISH)["text"] == "6 marks"
+
+
+def test_a_listing_is_told_with_commas_and_and():
+    told = tell(say("seen", what=Listing((Name("a"), Name("b"), Name("c")))), ENGLISH)
+    assert told["text"] == "Seen: a, b and c"
+
+
+def test_a_person_s_words_are_data_and_keep_only_strong():
+    told = tell(Name("<b>x</b> {y} **z** [l](http://h)"), ENGLISH)
+    assert told["text"] == "<b>x</b> {y} z [l](http://h)"
+    assert {"kind": "strong", "text": "z"} in told["runs"]
+
+
+def test_braces_are_doubled_to_print_one():
+    assert [p.text for p in parse(SENTENCES["braces"])] == ["A set {", "a}", " of ", "x"]
+
+
+def test_a_day_is_told_in_iso_form():
+    assert tell(date(2024, 11, 29), ENGLISH) == "2024-11-29"
+
+
+@pytest.mark.parametrize(
+    ("message", "fault"),
+    [
+        (say("nothing"), "no sentence `nothing` in the catalogue `en`"),
+        (say("clamp"), "`clamp` asks for {conductor}: not in the message"),
+        (say("marks"), "`marks` has plural forms and was given no `count`"),
+        (Ref("step", "s1"), "no step `s1` to refer to"),
+    ],
+)
+def test_what_cannot_be_told_is_refused(message, fault):
+    with pytest.raises(CatalogueError, match="^" + fault.replace("{", r"\{") + "$"):
+        tell(message, ENGLISH)
+
+
+def test_one_id_in_two_files_is_refused(tmp_path):
+    (tmp_path / "en").mkdir()
+    for name in ("a.yaml", "b.yaml"):
+        (tmp_path / "en" / name).write_text('"x": "y"\n')
+    with pytest.raises(CatalogueError, match="`x` stands in a.yaml and in b.yaml"):
+        load_catalogue(tmp_path, "en")
+
+
+def test_every_shipped_sentence_parses():
+    catalogue = load_catalogue(shipped("templates"), "en")
+    for found in catalogue.sentences.values():
+        for sentence in [found] if isinstance(found, str) else found.values():
+            parse(sentence)
+
+
+def test_shipped_catalogues_quote_every_sentence():
+    # An unquoted `no` or `1:30` would reach the reader as something else.
+    for file in sorted((shipped("templates") / "en").glob("*.yaml")):
+        node = yaml.compose(file.read_text("utf-8"), Loader=yaml.SafeLoader)
+        for key, value in node.value if node else []:
+            texts = [v for _, v in value.value] if isinstance(value, yaml.MappingNode) else [value]
+            for text in texts:
+                assert text.style in {'"', "'", "|", ">"}, f"{file.name}: {key.value}"
+
+
+def test_inline_reads_no_markup_but_strong():
+    assert [(p.kind, p.text) for p in inline("# a **b** `c` ![d](e)")] == [
+        ("text", "# a "), ("strong", "b"), ("text", " `c` ![d](e)"),
+    ]  # fmt: skip
