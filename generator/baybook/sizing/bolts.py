@@ -1,0 +1,155 @@
+"""Tightening torque of a joint of a known kind. Never a default.
+
+RULES.md's order stands with the caller: the maker of what is clamped comes first. A table
+here serves only its own kind of joint: steel bolt in steel, current-carrying brass or
+copper stud, screw clamp by wire size. A rivet nut, a battery post, plastic: no table, a hold.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from enum import StrEnum
+from typing import TypeVar
+
+from baybook.sizing.validity import OutOfRange, above, within
+from baybook.standards import load
+
+# Read once on import, so that the functions below open no file.
+_STANDARDS = load()
+_PRELOAD_SHARE = _STANDARDS.constants["preload_share"]
+_NEWTON_METRE_PER_LBF_INCH = _STANDARDS.constants["lbf_inch"]
+
+_Key = TypeVar("_Key", tuple[str, str], tuple[int, str])
+
+
+class Screw(StrEnum):
+    """Heads of a screw clamp that the table by wire size tells apart."""
+
+    NARROW_SLOT = "narrow slot"  # slot up to 1.2 mm wide and 6.4 mm long
+    WIDE_SLOT = "wide slot"
+    SPLIT_BOLT = "split bolt"
+    HEX = "hex"
+
+
+def bolt_torque(K: float, d_m: float, F_N: float) -> float:
+    """Tightening torque of a steel bolt, short form. [N m]
+
+    T = K d F        [nasa-rp-1228]
+
+    K    nut factor, 0.1 to 0.3: thread and bearing friction in one
+    d_m  nominal diameter, above 0 [m]
+    F_N  preload, above 0 [N]
+
+    Leaves out: scatter of a hand wrench, ± 30 %.
+
+    Raises:
+        OutOfRange: an argument outside its range.
+    """
+    within(K, 0.1, 0.3, "nut factor")
+    above(d_m, 0, "nominal diameter", "m")
+    above(F_N, 0, "preload", "N")
+    return K * d_m * F_N
+
+
+def stress_area(d_mm: float, pitch_mm: float) -> float:
+    """Tensile stress area of an ISO metric thread. [mm2]
+
+    A_s = pi/4 (d - 0.9382 P)^2        [iso898-1]
+
+    d_mm      nominal diameter, above 0 [mm]
+    pitch_mm  pitch, above 0, less than d [mm]
+
+    Raises:
+        OutOfRange: an argument outside its range.
+    """
+    above(pitch_mm, 0, "pitch", "mm")
+    above(d_mm, pitch_mm, "nominal diameter", "mm")
+    return math.pi / 4 * (d_mm - 0.9382 * pitch_mm) ** 2
+
+
+def preload(proof_load_N: float) -> float:
+    """Preload of a steel joint that is to be opened again. [N]
+
+    F = 0.75 F_p        [shigley-preload]
+
+    proof_load_N  proof load of the bolt, above 0 [N]
+
+    Raises:
+        OutOfRange: an argument outside its range.
+    """
+    above(proof_load_N, 0, "proof load", "N")
+    return _PRELOAD_SHARE * proof_load_N
+
+
+def proof_load(thread: str, property_class: str) -> float:
+    """Proof load of a coarse steel bolt: the table's own row. [N]
+
+    [iso898-1], table of proof loads
+
+    thread          "M4" to "M16"
+    property_class  "4.6", "5.8", "8.8" or "10.9"
+
+    Raises:
+        OutOfRange: a pair that the table does not list.
+    """
+    return _listed(_STANDARDS.proof_load_N, (thread, property_class), "steel bolt")
+
+
+def steel_torque(thread: str, property_class: str, K: float) -> float:
+    """Tightening torque of a steel bolt in steel, the smaller of formula and table. [N m]
+
+    min(K d 0.75 F_p, M_A)        [nasa-rp-1228], [iso898-1]; M_A at mu 0.14 [vdi2230]
+    At K = 0.20 the formula alone exceeds the table by up to 5 %.
+
+    thread          "M4" to "M12"
+    property_class  "8.8" or "10.9": no table was read for the softer classes
+    K               nut factor, 0.1 to 0.3
+
+    Never for a rivet nut, a brass or copper stud, a lead post or plastic.
+
+    Raises:
+        OutOfRange: a pair that a table does not list, or K outside its range.
+    """
+    by_formula = bolt_torque(K, _diameter_m(thread), preload(proof_load(thread, property_class)))
+    limit = _listed(_STANDARDS.steel_torque_Nm, (thread, property_class), "steel bolt")
+    return min(by_formula, limit)
+
+
+def stud_torque(thread: str, material: str) -> float:
+    """Torque of a stud of brass or copper that itself carries the current. [N m]
+
+    [din46200], rows as tabulated for terminal boards
+
+    thread    "M4" to "M20"
+    material  "brass" or "copper"
+
+    Raises:
+        OutOfRange: a pair that the table does not list.
+    """
+    return _listed(_STANDARDS.stud_torque_Nm, (thread, material), "current-carrying stud")
+
+
+def screw_clamp_torque(awg: int, screw: Screw) -> float:
+    """Torque of a screw clamp by wire size, where its maker gives none. [N m]
+
+    Converted from the table's lbf in, which stay the control value. [ul486a], Table I.1
+
+    awg    18 to 4/0; 1/0 is 0, 4/0 is -3
+    screw  head of the clamp's screw
+
+    Raises:
+        OutOfRange: a pair that the table does not list.
+    """
+    in_lbf_inch = _listed(_STANDARDS.clamp_torque_lbfin, (awg, screw.value), "screw clamp")
+    return _NEWTON_METRE_PER_LBF_INCH * in_lbf_inch
+
+
+def _diameter_m(thread: str) -> float:
+    return float(thread.removeprefix("M")) / 1000
+
+
+def _listed(table: Mapping[_Key, float], key: _Key, what: str) -> float:
+    if key not in table:
+        raise OutOfRange(f"{what} {key[0]}, {key[1]}: not in the table for this kind of joint")
+    return table[key]

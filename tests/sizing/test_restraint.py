@@ -1,0 +1,49 @@
+"""Restraint: heavier pulls harder, and a lost fixing loads the others."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from baybook.sizing.restraint import force_per_fixing, holding_force, pull_out_allowable
+from baybook.sizing.validity import OutOfRange
+
+MASSES = st.floats(0.1, 100)
+
+
+@given(MASSES, st.floats(0.5, 30))
+def test_force_is_weight_times_load(mass, g):
+    assert holding_force(mass, g) == pytest.approx(mass * 9.80665 * g)
+
+
+@given(st.floats(1, 1e5), st.integers(1, 12), st.integers(0, 11))
+def test_shares_add_up_to_the_force(force, fixings, lost):
+    if lost < fixings:
+        share = force_per_fixing(force, fixings, lost)
+        assert share * (fixings - lost) == pytest.approx(force)
+        assert share >= force_per_fixing(force, fixings, 0)
+
+
+@given(st.floats(0.4, 3), st.floats(2.03, 6.35), st.floats(200, 500), st.floats(1, 2))
+def test_thicker_sheet_holds_more(sheet, screw, tensile, times):
+    thin = pull_out_allowable(sheet, screw, tensile)
+    assert pull_out_allowable(sheet * times, screw, tensile) >= thin
+
+
+@pytest.mark.parametrize(
+    ("call", "message"),
+    [
+        (lambda: holding_force(0, 20), "mass 0 kg: must be above 0 kg"),
+        (lambda: holding_force(5, 0), "load factor 0 g: must be above 0 g"),
+        (lambda: force_per_fixing(0, 4, 1), "force 0 N: must be above 0 N"),
+        (lambda: force_per_fixing(100, 0, 0), "fixings 0: allowed 1"),
+        (lambda: force_per_fixing(100, 4, -1), "fixings lost -1: allowed 0"),
+        (lambda: force_per_fixing(100, 1, 1), "1 of 1 fixings lost: none is left to hold"),
+        (lambda: pull_out_allowable(0, 4, 300), "sheet thickness 0 mm: must be above 0 mm"),
+        (lambda: pull_out_allowable(1, 8, 300), "screw diameter 8 mm: allowed 2.03 to 6.35 mm"),
+        (lambda: pull_out_allowable(1, 4, 0), "tensile strength 0 MPa: must be above 0 MPa"),
+    ],
+)
+def test_outside_its_range_it_refuses(call, message):
+    with pytest.raises(OutOfRange) as refused:
+        call()
+    assert message in str(refused.value)
