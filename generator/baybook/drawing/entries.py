@@ -1,0 +1,53 @@
+"""All drawings of a book: the views of every guide, in every form that a page or a print shows."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from baybook.book import ToldBook, ToldEntry
+from baybook.drawing.layout import Layout
+from baybook.drawing.route import draw_route
+from baybook.drawing.wiring import draw_forms
+
+Progress = Callable[[str, int, int], None]  # stage, done, of
+# fit → view → SVG text; for paper a tuple of SVG texts, one a sheet
+Drawings = dict[str, dict[str, Any]]
+
+
+def _silent(_stage: str, _done: int, _of: int) -> None:
+    """Report nothing."""
+
+
+def draw_entries(
+    book: ToldBook, *, layout: Layout | None = None, progress: Progress = _silent
+) -> Drawings:
+    """Return the drawings of every guide in the book; refusals and withdrawals have none.
+
+    Views: "wiring-wide", "wiring-slim", "route-wide", "route-slim" for the page, each one SVG;
+    "wiring" and "route" for paper, each a tuple with one SVG a sheet.
+
+    Raises MissingGlyph, UnknownMark, DrawingError, LayoutError.
+    """
+    guides = [entry for entry in book.entries if entry.kind == "guide"]
+    drawings: Drawings = {}
+    for done, entry in enumerate(guides, 1):
+        drawings[entry.fit] = draw_entry(entry, book.words, layout or Layout())
+        progress("draw", done, len(guides))
+    return drawings
+
+
+def draw_entry(entry: ToldEntry, words: Mapping[str, str], layout: Layout) -> dict[str, Any]:
+    """Return the drawings of one guide; see `draw_entries`."""
+    guide: Any = entry.content["guide"]
+    forms = ("wide", "slim", "print")
+    wiring = draw_forms(guide["wiring"], forms, layout, prefix=entry.fit, words=words)
+    route = {form: draw_route(guide["route"], form, prefix=entry.fit) for form in forms}
+    return {
+        "wiring-wide": wiring["wide"][0].svg,
+        "wiring-slim": wiring["slim"][0].svg,
+        "route-wide": route["wide"].svg,
+        "route-slim": route["slim"].svg,
+        "wiring": tuple(drawing.svg for drawing in wiring["print"]),
+        "route": (route["print"].svg,),
+    }

@@ -1,0 +1,63 @@
+"""The same guides as data: one JSON file beside each page, and one list of all."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from baybook.book import Told, ToldBook, ToldEntry
+from baybook.publish.home import folder
+
+FORMAT = 1
+
+
+def guide_json(entry: ToldEntry, shop: dict[str, Told]) -> bytes:
+    """Return one entry as it was told, with the mark of demonstration data on it."""
+    return _bytes(
+        {
+            "format": FORMAT,
+            "fit": entry.fit,
+            "kind": entry.kind,
+            "language": entry.language,
+            "shop": shop["name"],
+            "demonstration": shop["demonstration"],
+            **entry.content,
+        }
+    )
+
+
+def index_json(book: ToldBook) -> bytes:
+    """Return the list of all entries."""
+    return _bytes(
+        {
+            "format": FORMAT,
+            "language": book.language,
+            "shop": book.shop["name"],
+            "demonstration": book.shop["demonstration"],
+            "entries": [_line(entry) for entry in book.entries],
+        }
+    )
+
+
+def _line(entry: ToldEntry) -> dict[str, Any]:
+    told: Any = entry.content[entry.kind]
+    identity = told["identity"]
+    return {
+        "fit": entry.fit,
+        "kind": entry.kind,
+        "state": entry.content["state"],
+        "verdict": told.get("verdict"),
+        "code": told.get("code"),
+        "title": f"{identity['vehicle']['text']} {identity['variant']['text']}",
+        "pair": identity["pair"]["text"],
+        "page": f"{folder(entry.fit)}/index.html",
+        "data": f"{folder(entry.fit)}/guide.json",
+        "revision": entry.content["revision"],
+    }
+
+
+def _bytes(node: dict[str, Any]) -> bytes:
+    text = json.dumps(
+        node, ensure_ascii=False, sort_keys=True, separators=(",", ":"), allow_nan=False
+    )
+    return (text + "\n").encode()

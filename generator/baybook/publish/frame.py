@@ -1,0 +1,174 @@
+"""What every page stands in: environment, words, symbols, and the files beside the pages."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Mapping
+from functools import cache, lru_cache
+from pathlib import Path
+from typing import Any
+from urllib.parse import quote
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined, pass_context
+from jinja2.runtime import Context
+from markupsafe import Markup
+
+from baybook.publish.markup import (
+    Node,
+    PageError,
+    Words,
+    drawing,
+    formula,
+    large,
+    names_letters,
+    said,
+)
+from baybook.shipped import shipped
+
+
+@cache
+def assets() -> Mapping[str, bytes]:
+    """Return the files beside the pages, by address: style, script, fonts with their licence."""
+    templates = shipped("templates")
+    found = {f"assets/{file.name}": file.read_bytes() for file in _files(templates / "assets")}
+    for file in _files(templates / "fonts"):
+        if file.suffix in {".woff2", ".txt"}:
+            found[f"assets/fonts/{file.name}"] = file.read_bytes()
+    return found
+
+
+def _files(folder: Path) -> list[Path]:
+    return sorted(file for file in folder.iterdir() if file.is_file())
+
+
+@cache
+def asset(name: str) -> str:
+    """Return the address of an asset; it changes with the content: no browser keeps an old one."""
+    address = f"assets/{name}"
+    try:
+        content = assets()[address]
+    except KeyError:
+        raise PageError(f"a template asks for `{address}`, which there is not") from None
+    return f"{address}?{hashlib.sha256(content).hexdigest()[:8]}"
+
+
+@cache
+def symbol(name: str) -> Markup:
+    """Return a symbol to stand in a page. It is decoration: words beside it say the same."""
+    file = shipped("templates") / "symbols" / f"{name}.svg"
+    try:
+        svg = str(drawing(file.read_text("utf-8").strip()))
+    except FileNotFoundError:
+        raise PageError(f"a template asks for the symbol `{name}`, which there is not") from None
+    opening = f'<svg class="symbol symbol-{name}" focusable="false"'
+    return Markup(svg.replace("<svg", opening, 1))  # noqa: S704 - checked by `drawing`
+
+
+def environment(words: Mapping[str, str]) -> Environment:
+    """Return a strict environment over our templates, with these fixed words."""
+    return _environment(tuple(sorted(words.items())))
+
+
+@lru_cache(maxsize=4)
+def _environment(words: tuple[tuple[str, str], ...]) -> Environment:
+    # Kept: to compile the templates takes longer than to fill in a guide.
+    made = Environment(
+        loader=FileSystemLoader(shipped("templates") / "pages"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        auto_reload=False,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    furnish(made, dict(words))
+    return made
+
+
+def furnish(made: Environment, words: Mapping[str, str]) -> None:
+    """Put our filters and globals into an environment."""
+    made.globals.update(w=Words(words), asset=asset, symbol=symbol)
+    made.filters.update(
+        said=said,
+        large=large,
+        drawing=drawing,
+        formula=formula,
+        names_letters=names_letters,
+        is_link=is_link,
+        report_link=report_link,
+        figure_title=_figure_title,
+        source_title=_source_title,
+        print_label=_print_label,
+        trail=_trail,
+    )
+
+
+def shop_frame(shop: Mapping[str, Any]) -> dict[str, Any]:
+    """Return what the frame of a page says about the shop."""
+    wanted = ("name", "about", "demonstration", "rule_set")
+    return {key: shop[key] for key in wanted} | {
+        "site": {"address": shop["site"]["address"].rstrip("/"), "reports": shop["site"]["reports"]}
+    }
+
+
+def is_link(address: str) -> bool:
+    """Tell whether a person's address may become a link: nothing but mail and https."""
+    return address.lower().startswith(("mailto:", "https://"))
+
+
+def report_link(address: str, subject: str) -> str:
+    """Return the address of an error report, with the guide in its subject line."""
+    if not address.lower().startswith("mailto:"):
+        return address
+    return (
+        f"{address}{'&' if '?' in address else '?'}subject={quote(str(Markup(subject).unescape()))}"  # noqa: S704
+    )
+
+
+# Figures of which there is one a conductor or zone: the rest of the name says which.
+_FAMILIES = {"cut_": ("cut", "tag"), "ampacity_": ("ampacity_zone", "zone")}
+
+
+@pass_context
+def _figure_title(context: Context, name: str) -> Markup:
+    w: Words = context["w"]
+    for prefix, (word, slot) in _FAMILIES.items():
+        if name.startswith(prefix):
+            return w(f"page.figure.{word}", **{slot: name.removeprefix(prefix)})
+    return w(f"page.figure.{name}")
+
+
+@pass_context
+def _source_title(context: Context, source: str) -> Markup:
+    if source in {"shop rule", "shop-rule"} and source not in context["titles"]:
+        w: Words = context["w"]
+        return w("word.source.shop-rule")
+    title: Node | None = context["titles"].get(source)
+    if title is None:
+        return Markup("{}").format(source)
+    return Markup('<a href="#source-{}">{}</a>').format(source, said(title))
+
+
+@pass_context
+def _print_label(context: Context, name: str) -> Markup:
+    w: Words = context["w"]
+    paper = next((paper for paper in ("letter", "a4") if paper in name.lower()), "other")
+    return w(f"page.print.{paper}")
+
+
+@pass_context
+def _trail(context: Context, basis: Node) -> Markup:
+    """Return why a figure may be believed, in one line."""
+    w: Words = context["w"]
+    parts = [w(f"page.basis.{basis['state']}")]
+    parts += [Markup("{}").format(basis[key]) for key in ("document", "method") if basis[key]]
+    named = (
+        ("instrument", "with", "what"),
+        ("seen", "seen", "what"),
+        ("by", "by", "who"),
+        ("on", "on", "day"),
+    )
+    parts += [
+        w(f"page.basis.{word}", **{slot: basis[key]}) for key, word, slot in named if basis[key]
+    ]
+    parts += [Markup("{}").format(basis["note"])] if basis["note"] else []
+    return Markup(", ").join(parts)

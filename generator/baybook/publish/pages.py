@@ -1,0 +1,73 @@
+"""Told book → the pages of the site, as bytes by address. Pure: the same book, the same bytes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from jinja2 import Environment
+
+from baybook.book import ToldBook, ToldEntry
+from baybook.publish.data import guide_json, index_json
+from baybook.publish.frame import assets, environment, shop_frame
+from baybook.publish.home import folder, home_context
+from baybook.publish.written import written_pages
+
+Drawings = Mapping[str, Mapping[str, str]]  # fit → view → SVG
+Prints = Mapping[str, Mapping[str, bytes]]  # fit → paper → PDF
+Progress = Callable[[str, int, int], None]
+
+_TEMPLATES = {
+    "guide": "guide.html.j2",
+    "refusal": "refusal.html.j2",
+    "withdrawal": "withdrawal.html.j2",
+}
+
+
+def _silent(_stage: str, _done: int, _of: int) -> None:
+    """Report nothing."""
+
+
+def render_pages(
+    book: ToldBook, drawings: Drawings, prints: Prints, *, progress: Progress = _silent
+) -> dict[str, bytes]:
+    """Return home, page, data and prints of each entry, and what stands beside them, by address.
+
+    drawings[fit] holds the views "wiring-wide", "wiring-slim", "route-wide" and "route-slim".
+    Raises PageError for a word, symbol or asset that is not there and for a drawing with script
+    or style in it; jinja2.UndefinedError for a value that the book does not hold.
+    """
+    made = environment(book.words)
+    base = {
+        "language": book.language,
+        "shop": shop_frame(book.shop),
+        "written": written_pages(book.language),
+    }
+    files: dict[str, bytes] = {}
+    for done, entry in enumerate(book.entries, 1):
+        beside = {f"job-sheet-{paper}.pdf": pdf for paper, pdf in prints.get(entry.fit, {}).items()}
+        own = {"drawings": drawings.get(entry.fit, {}), "prints": sorted(beside)}
+        beside["index.html"] = _entry_page(made, entry, base | own)
+        beside["guide.json"] = guide_json(entry, book.shop)
+        files |= {f"{folder(entry.fit)}/{name}": content for name, content in beside.items()}
+        progress("pages", done, len(book.entries))
+    home = made.get_template("home.html.j2").render(base | home_context(book) | {"root": "."})
+    files["index.html"] = home.encode()
+    files["index.json"] = index_json(book)
+    return dict(sorted({**files, **assets()}.items()))
+
+
+def _entry_page(made: Environment, entry: ToldEntry, context: dict[str, Any]) -> bytes:
+    told: Any = entry.content[entry.kind]
+    sources = told.get("sources", ())
+    page = {
+        entry.kind: told,
+        "root": "../../..",
+        "folder": folder(entry.fit),
+        "state": entry.content["state"],
+        "listed": entry.content["state"] != "draft",
+        "revision": entry.content["revision"],
+        "earlier": entry.content["earlier"],
+        "titles": {line["id"]: line["title"] for line in sources},
+    }
+    return made.get_template(_TEMPLATES[entry.kind]).render(context | page).encode()

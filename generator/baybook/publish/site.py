@@ -1,0 +1,99 @@
+"""Guides and hand-written pages, joined to one site.
+
+MkDocs builds the hand-written pages in a process of its own: it empties its output folder as it
+starts, and it keeps state in its process. Our finished files never go through it.
+"""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+from collections.abc import Mapping
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+from baybook.book import ToldBook
+from baybook.publish.frame import shop_frame
+from baybook.publish.written import written_folder, written_pages
+
+TIME_LIMIT_S = 120
+
+
+class SiteError(Exception):
+    """A site that cannot be put together: it says which file, and what to do."""
+
+
+def build_site(
+    files: Mapping[str, bytes], book: ToldBook, *, folder: Path | None = None
+) -> dict[str, bytes]:
+    """Return `files` with the hand-written pages of `folder` beside them, by address.
+
+    Raises SiteError if MkDocs warns or fails, and if two parts claim the same address.
+    """
+    with TemporaryDirectory(prefix="baybook-site-") as scratch:
+        staging = Path(scratch) / "built"
+        _build(folder or written_folder(), staging, Path(scratch), book)
+        written = read_tree(staging)
+    return merge(files, written)
+
+
+def _build(folder: Path, staging: Path, scratch: Path, book: ToldBook) -> None:
+    build = {
+        "config": str(folder / "mkdocs.yml"),
+        "staging": str(staging),
+        "words": dict(book.words),
+        "frame": {
+            "language": book.language,
+            "shop": shop_frame(book.shop),
+            "written": [page._asdict() for page in written_pages(book.language)],
+        },
+    }
+    request = scratch / "build.json"
+    request.write_text(json.dumps(build), "utf-8")
+    command = [sys.executable, "-m", "baybook.publish.hand_written", str(request)]
+    try:
+        done = subprocess.run(  # noqa: S603 - our own module, in the interpreter that runs us
+            command, capture_output=True, text=True, timeout=TIME_LIMIT_S, check=False
+        )
+    except subprocess.TimeoutExpired:
+        raise SiteError(f"MkDocs took longer than {TIME_LIMIT_S} s for {folder}") from None
+    if done.returncode:
+        raise SiteError(
+            f"the hand-written pages in {folder} cannot be built:\n{done.stderr.strip()}"
+        )
+
+
+def read_tree(folder: Path) -> dict[str, bytes]:
+    """Return every file under `folder`, by address."""
+    return {
+        file.relative_to(folder).as_posix(): file.read_bytes()
+        for file in sorted(folder.rglob("*"))
+        if file.is_file()
+    }
+
+
+def merge(*parts: Mapping[str, bytes]) -> dict[str, bytes]:
+    """Return all parts as one. Raises SiteError if two files claim one address.
+
+    Addresses that differ only in case count as one: some disks do not tell them apart.
+    """
+    whole: dict[str, bytes] = {}
+    taken: dict[str, str] = {}
+    for part in parts:
+        for address, content in part.items():
+            other = taken.setdefault(address.casefold(), address)
+            if address in whole or other != address:
+                raise SiteError(f"two files claim the address {address}; rename one of them")
+            whole[address] = content
+    _refuse_file_as_folder(taken)
+    return dict(sorted(whole.items()))
+
+
+def _refuse_file_as_folder(taken: Mapping[str, str]) -> None:
+    for folded, address in taken.items():
+        parents = folded.split("/")[:-1]
+        for depth in range(1, len(parents) + 1):
+            above = "/".join(parents[:depth])
+            if above in taken:
+                raise SiteError(f"{taken[above]} is a file and the folder of {address}; rename one")

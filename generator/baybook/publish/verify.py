@@ -1,0 +1,176 @@
+"""The check after rendering: everything that matters is found again, in the text a reader sees.
+
+It reads the finished page, not the templates, so it also finds what a shop's own template dropped.
+"""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_left
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping
+from functools import lru_cache
+from html.parser import HTMLParser
+from typing import Any
+
+from baybook.book import ToldBook
+from baybook.publish.home import folder
+from baybook.publish.requirements import Row, Words, guide_rows, refusal_rows, step_rows
+
+_DRAWING = re.compile(r"<svg\b.*?</svg>", re.DOTALL)  # left out before parsing: half of a page
+_WORD = re.compile(r"\d+(?:[.,]\d+)*|\w+|[^\w\s]")
+_HIDDEN = frozenset({"script", "style", "template", "svg", "head", "title", "noscript"})
+_VOID = frozenset({"br", "input", "hr", "img", "link", "meta", "wbr", "col", "source"})
+_INLINE = frozenset({"a", "b", "strong", "em", "i", "code", "small", "sub", "sup"})
+
+
+def verify_page(html: bytes, guide: Mapping[str, Any], words: Words) -> tuple[str, ...]:
+    """Return what of a told guide the page does not show; empty: nothing is lost."""
+    return _missing(page_text(html), guide_rows(guide, words))
+
+
+def verify_text(text: str, guide: Mapping[str, Any], words: Words) -> tuple[str, ...]:
+    """Return what of a told guide a print's text does not hold: all but workings and sizes."""
+    return _missing(_plain(text), step_rows(guide, words))
+
+
+def verify_refusal(html: bytes, refusal: Mapping[str, Any]) -> tuple[str, ...]:
+    """Return what of a told refusal the page does not show."""
+    return _missing(page_text(html), refusal_rows(refusal))
+
+
+def verify_refusal_text(text: str, refusal: Mapping[str, Any]) -> tuple[str, ...]:
+    """Return what of a told refusal a print's text does not hold."""
+    rows = (row for row in refusal_rows(refusal) if row.kind != "reason")  # that is for lists
+    return _missing(_plain(text), tuple(rows))
+
+
+def verify_lines(text: str, lines: Iterable[str]) -> tuple[str, ...]:
+    """Return the lines that a text does not hold."""
+    plain = _plain(text)
+    return tuple(f"`{line}`" for line in lines if _words(line) not in plain)
+
+
+def verify_entries(book: ToldBook, files: Mapping[str, bytes]) -> tuple[str, ...]:
+    """Return what any page of the book lost, each with the address of its page."""
+    lost: list[str] = []
+    for entry in book.entries:
+        address = f"{folder(entry.fit)}/index.html"
+        told: Any = entry.content[entry.kind]
+        if address not in files:
+            lost.append(f"{address}: the whole page")
+        elif entry.kind == "guide":
+            lost += [f"{address}: {what}" for what in verify_page(files[address], told, book.words)]
+        elif entry.kind == "refusal":
+            lost += [f"{address}: {what}" for what in verify_refusal(files[address], told)]
+        elif _words(book.words["page.withdrawn.word"]) not in page_text(files[address]):
+            lost.append(f"{address}: the banner of a withdrawn guide")
+    return tuple(lost)
+
+
+# ------------------------------------------------------------------ the text of a page
+
+
+class _Reader(HTMLParser):
+    """Collects what is shown: no script, no drawing, nothing marked hidden."""
+
+    def __init__(self) -> None:
+        super().__init__(convert_charrefs=True)
+        self.out: list[str] = []
+        self._open: list[tuple[str, bool]] = []
+
+    @property
+    def _shown(self) -> bool:
+        return not (self._open and self._open[-1][1])
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        names = dict(attrs)
+        if tag not in _INLINE:
+            self.out.append(" ")
+        if tag == "sub":
+            self.out.append("_")  # an index of a symbol: U_low
+        if tag in _VOID:
+            return
+        hidden = tag in _HIDDEN or "hidden" in names or names.get("aria-hidden") == "true"
+        self._open.append((tag, hidden or not self._shown))
+
+    def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        """Ignore a closed element: it holds no text."""
+
+    def handle_endtag(self, tag: str) -> None:
+        if tag not in _INLINE:
+            self.out.append(" ")
+        while self._open:
+            closed, _ = self._open.pop()
+            if closed == tag:
+                return
+
+    def handle_data(self, data: str) -> None:
+        if self._shown:
+            self.out.append(data)
+
+
+def page_text(html: bytes) -> str:
+    """Return the text that a page shows, in reading order, with plain single spaces."""
+    reader = _Reader()
+    reader.feed(_DRAWING.sub(" ", html.decode("utf-8")))
+    reader.close()
+    return _plain("".join(reader.out))
+
+
+def _plain(text: str) -> str:
+    """Return the words and figures of a text, one space between any two and at both ends.
+
+    A figure with its decimals is one word, so that 7.0 is not found in 17.0; how a line was
+    broken, and which space stands before a unit, no longer matters.
+    """
+    bare = text.replace("\N{SOFT HYPHEN}", "").replace("\N{ZERO WIDTH SPACE}", "")
+    return f" {' '.join(_WORD.findall(bare))} "
+
+
+@lru_cache(maxsize=8192)
+def _words(*parts: str) -> str:
+    return _plain(" ".join(parts))
+
+
+# ------------------------------------------------------------------ finding rows
+
+
+def _missing(text: str, rows: tuple[Row, ...]) -> tuple[str, ...]:
+    anchors = {row: tuple(_places(text, _words(*row.anchor))) for row in rows}
+    starts: dict[str, list[int]] = {}
+    for row, places in anchors.items():
+        starts.setdefault(row.kind, []).extend(places)
+    for found in starts.values():
+        found.sort()
+    lost = (_lost(text, row, anchors[row], starts[row.kind]) for row in rows)
+    return tuple(what for what in lost if what)
+
+
+def _places(text: str, wanted: str) -> Iterator[int]:
+    place = text.find(wanted)
+    while place >= 0:
+        yield place
+        place = text.find(wanted, place + 1)
+
+
+def _lost(text: str, row: Row, places: tuple[int, ...], starts: list[int]) -> str:
+    if not places:
+        return f"{row.name}: `{' '.join(row.anchor)}`"
+    best = min((_absent(text, row, place, starts) for place in places), key=len)
+    return f"{row.name}: {', '.join(f'`{part}`' for part in best)}" if best else ""
+
+
+def _absent(text: str, row: Row, place: int, starts: list[int]) -> tuple[str, ...]:
+    """Return the parts that do not stand between this anchor and the next one of its kind."""
+    begin = place + len(_words(*row.anchor)) - 1
+    room = sum(len(_words(part)) for part in row.parts) * 2 + row.slack
+    following = bisect_left(starts, begin)
+    end = starts[following] + 1 if following < len(starts) else len(text)
+    segment = text[begin : min(end, begin + room)]
+    # Two fields with the same limit need it twice.
+    return tuple(
+        part
+        for part, times in Counter(row.parts).items()
+        if sum(1 for _ in _places(segment, _words(part))) < times
+    )

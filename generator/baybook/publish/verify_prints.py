@@ -1,0 +1,53 @@
+"""The same check on the finished PDFs, read back by another program than made them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from baybook.book import ToldBook, ToldEntry
+from baybook.publish.verify import verify_lines, verify_refusal_text, verify_text
+
+_HYPHEN = "\x02"  # how the library reads a hyphen at the end of a line
+Prints = Mapping[str, Mapping[str, bytes]]  # fit → paper → PDF
+
+
+def verify_prints(book: ToldBook, prints: Prints) -> tuple[str, ...]:
+    """Return what any print lost, with its fit and paper. A guide without a print is a loss."""
+    lost: list[str] = []
+    for entry in book.entries:
+        papers = prints.get(entry.fit, {})
+        if entry.kind == "guide" and not papers:
+            lost.append(f"{entry.fit}: no print")
+        for paper, pdf in papers.items():
+            missing = _missing(entry, print_text(pdf), book.words)
+            lost += [f"{entry.fit}, print {paper}: {what}" for what in missing]
+    return tuple(lost)
+
+
+def _missing(entry: ToldEntry, text: str, words: Mapping[str, str]) -> tuple[str, ...]:
+    told: Any = entry.content[entry.kind]
+    if entry.kind == "guide":
+        return verify_text(text, told, words)
+    if entry.kind == "refusal":
+        return verify_refusal_text(text, told)
+    return verify_lines(text, (words["print.withdrawn"], told["why"]["text"]))
+
+
+def print_text(pdf: bytes) -> str:
+    """Return the text of a PDF, page after page, in the order in which it was set."""
+    # Imported here: the library brings a renderer along that nothing else needs.
+    import pypdfium2  # noqa: PLC0415
+
+    with pypdfium2.PdfDocument(pdf) as document:
+        pages = [_page_text(page) for page in document]
+    return "\n".join(pages).replace(_HYPHEN, "-")
+
+
+def _page_text(page: Any) -> str:  # noqa: ANN401 - a page of pypdfium2
+    text = page.get_textpage()
+    try:
+        return str(text.get_text_bounded())
+    finally:
+        text.close()
+        page.close()

@@ -1,0 +1,30 @@
+"""All drawings of a book."""
+
+from baybook.book import ToldBook, ToldEntry
+from baybook.drawing import draw_entries
+from drawing import told
+
+
+def entry(fit, kind="guide"):
+    content = {kind: {"wiring": told.long_run(), "route": told.route()}}
+    return ToldEntry(fit=fit, kind=kind, language="en", content=content)
+
+
+def test_every_guide_gets_every_view_and_nothing_else_does():
+    entries = (entry("a/j1"), entry("a/j2", kind="refusal"), entry("b/j1"))
+    book = ToldBook(language="en", shop={}, words=told.WORDS, entries=entries)
+    seen = []
+    drawings = draw_entries(book, progress=lambda *step: seen.append(step))
+    assert list(drawings) == ["a/j1", "b/j1"]
+    assert seen == [("draw", 1, 2), ("draw", 2, 2)]
+    for views in drawings.values():
+        assert {name: isinstance(svg, str) for name, svg in views.items()} == {
+            "wiring-wide": True,
+            "wiring-slim": True,
+            "route-wide": True,
+            "route-slim": True,
+            "wiring": False,
+            "route": False,
+        }
+        assert len(views["wiring"]) == 2
+        assert len(views["route"]) == 1

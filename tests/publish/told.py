@@ -1,0 +1,50 @@
+"""A told book for the tests of the pages, from the guide and refusal of the print's tests."""
+
+from copy import deepcopy
+
+from baybook.book import ToldBook
+from baybook.publish.pages import render_pages
+from baybook.shipped import shipped
+from baybook.wording.catalogue import load_catalogue
+from prints import sample
+
+FIT = sample.IDENTITY.fit
+PAGE = f"guides/{FIT}/index.html"
+SHOP = sample.SHOP | {"about": "Unit 4, county town", "demonstration": True}
+WORDS = load_catalogue(shipped("templates"), "en").words()
+SVG = '<svg xmlns="http://www.w3.org/2000/svg" role="img"><title>{0}</title></svg>'
+VIEWS = {
+    name: SVG.format(name) for name in ("wiring-wide", "wiring-slim", "route-wide", "route-slim")
+}
+
+
+def guide(*, state="released", fit=FIT):
+    return sample.entry(sample.GUIDE, state=state, fit=fit)
+
+
+def refusal(fit="ostrigg-drey/j4"):
+    return sample.entry(sample.REFUSAL, "refusal", "refused", fit)
+
+
+def withdrawal(fit="tavlow-camber/j8"):
+    return sample.entry(sample.WITHDRAWAL, "withdrawal", "withdrawn", fit)
+
+
+def book(*entries, **shop):
+    return ToldBook(language="en", shop=SHOP | shop, words=WORDS, entries=entries)
+
+
+def pages(*entries, prints=None, **shop):
+    drawn = {entry.fit: VIEWS for entry in entries if entry.kind == "guide"}
+    return render_pages(book(*entries, **shop), drawn, prints or {})
+
+
+def page(entry, **shop):
+    return pages(entry, **shop)[f"guides/{entry.fit}/index.html"].decode()
+
+
+def changed(entry, change):
+    """Return a copy of an entry whose told content was changed."""
+    other = deepcopy(entry)
+    change(other.content[other.kind])
+    return other
