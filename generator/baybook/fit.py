@@ -12,11 +12,11 @@ this file imports nothing of ours.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
-from typing import Annotated, Any, Literal, Protocol
+from typing import Annotated, Literal, Protocol
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationInfo
 
@@ -47,20 +47,21 @@ class Reader(Protocol):
     each method raises a ValueError that carries the messages a person is to read.
     """
 
-    def boolean(self, raw: Any) -> bool: ...
+    def boolean(self, raw: object) -> bool: ...
 
-    def whole(self, raw: Any) -> int: ...
+    def whole(self, raw: object) -> int: ...
 
-    def day(self, raw: Any) -> date: ...
+    def day(self, raw: object) -> date: ...
 
-    def quantity(self, raw: Any, unit: str, *, unknown: bool) -> Quantity | Unknown: ...
+    def quantity(self, raw: object, unit: str, *, unknown: bool) -> Quantity | Unknown: ...
 
 
-def _read(kind: str, **options: Any) -> BeforeValidator:
-    def call(raw: Any, info: ValidationInfo) -> Any:
-        if not isinstance(raw, (str, Mapping)):
+def _read(kind: str, **options: str | bool) -> BeforeValidator:
+    def call(raw: object, info: ValidationInfo) -> object:
+        if not isinstance(raw, (str, Mapping)) or info.context is None:
             return raw  # built in Python, not read from a file
-        return getattr(info.context["reader"], kind)(raw, **options)
+        read: Callable[..., object] = getattr(info.context["reader"], kind)
+        return read(raw, **options)
 
     return BeforeValidator(call)
 
@@ -82,7 +83,9 @@ class Basis(Noun):
     by: str = ""
     on: Day | None = None
     instrument: str = ""
-    seen: str = Field(default="", description="the vehicle it was read on: VIN part or fleet number")
+    seen: str = Field(
+        default="", description="the vehicle it was read on: VIN part or fleet number"
+    )
     document: str = Field(default="", description="maker's paper: number, revision, page")
     note: str = ""
 
@@ -94,7 +97,7 @@ class Quantity:
     value: float  # in `unit`
     low: float  # low end of the tolerance, in `unit`; equals value if none was written
     high: float
-    unit: str  # one of the inside units of units.py: "V", "A", "W", "ohm", "m", "mm2", "degC", "N*m" …
+    unit: str  # one of the inside units of units.py: "V", "A", "ohm", "m", "mm2", "degC", "N*m" …
     written: str  # "120 lbf·in", "AWG 6", "4.2 m ± 2 %"
     basis: Basis
     where: Mark
@@ -156,7 +159,7 @@ Gravities = Annotated[Quantity, _quantity("g_n"), InUnit("g_n")]  # standard gra
 PerKelvin = Annotated[Quantity, _quantity("1/K"), InUnit("1/K")]  # "2 %/K"
 
 
-# --------------------------------------------------------------------------- words with a closed list
+# ---------------------------------------------------------------------- words with a closed list
 
 
 class YesNoUnknown(StrEnum):
@@ -250,7 +253,9 @@ class Limits(Noun):
     )
     touch_voltage: LimitVolts = Field(description="highest DC output, tolerance counted")
     joint_rise: LimitKelvins = Field(description="joint over ambient after 20 min at load")
-    alternator_headroom: LimitRatio = Field(description="share of the hot figure that is counted on")
+    alternator_headroom: LimitRatio = Field(
+        description="share of the hot figure that is counted on"
+    )
     standby_share: LimitRatio = Field(description="usable share of the starter battery")
     deficit_refused: YesNo = Field(description="refuse where idling does not cover the demand")
 
@@ -258,12 +263,12 @@ class Limits(Noun):
 class Zone(Noun):
     """An ambient on the route."""
 
-    name: Text
-    temperature: Degrees
+    name: Text = Field(description="as the guide shows it")
+    temperature: Degrees = Field(description="ambient that the cable is sized for")
 
 
 class Lengths(Noun):
-    segment_tolerance: Ratio
+    segment_tolerance: Ratio = Field(description="of a segment that states none of its own")
     end_allowance: Metres = Field(description="per leg; the runs before and behind a fuse share it")
     cutting_step: Metres = Field(description="lengths are rounded up to a multiple of it")
 
@@ -278,17 +283,17 @@ class JointResistances(Noun):
 
 class Restraint(Noun):
     basis: Text = Field(description="cargo or crash figure, in words")
-    forward: Gravities
-    other: Gravities
-    fixings_lost: Whole
+    forward: Gravities = Field(description="in the direction of travel")
+    other: Gravities = Field(description="in every other direction")
+    fixings_lost: Whole = Field(description="so many fixings are assumed to have failed")
 
 
 class Spacing(Noun):
     """Least distances on the route."""
 
-    exhaust: Metres
-    clip_pitch: Metres
-    source: Text
+    exhaust: Metres = Field(description="nearer than this, the run needs a shield")
+    clip_pitch: Metres = Field(description="from clip to clip")
+    source: Text = Field(description="id of the source register, or `shop rule`")
 
 
 class Person(Noun):
@@ -315,9 +320,9 @@ class Site(Noun):
 class Approval(Noun):
     """A licensed person's approval, bound to the figures' fingerprint."""
 
-    by: Text
+    by: Text = Field(description="role of a person with a licence")
     on: Day
-    figures: Text
+    figures: Text = Field(description="fingerprint of the figures that were approved")
 
 
 class Meter(Noun):
@@ -330,15 +335,17 @@ class Meter(Noun):
 class Shop(Noun):
     format: Literal["1"] = Field(description="version of the file format")
     name: Text
-    about: Text
-    demonstration: YesNo
-    rule_set: Text
-    approval_required: YesNo
+    about: Text = Field(description="one line under the shop's name")
+    demonstration: YesNo = Field(description="marks every page, print and file as invented")
+    rule_set: Text = Field(description="printed with every verdict")
+    approval_required: YesNo = Field(
+        description="a guide stays a draft until a licensed person approved its figures"
+    )
     valid_months: Whole = Field(description="a print is to be checked again after so many months")
     site: Site
     languages: tuple[Literal["en", "de"], ...]
     papers: tuple[Literal["a4", "letter"], ...]
-    panels: Literal["ISO 3864", "ANSI Z535"]
+    panels: Literal["ISO 3864", "ANSI Z535"] = Field(description="standard of the safety panels")
     people: tuple[Person, ...]
     tools: tuple[Tool, ...]
     meter: Meter
@@ -362,13 +369,13 @@ class Sheet(Noun):
 
 
 class PowerStep(Noun):
-    power: Watts
-    input_limit: Amps
+    power: Watts = Field(description="output power at this step")
+    input_limit: Amps = Field(description="input current the charger keeps to at this step")
 
 
 class PowerSteps(Noun):
     kept: YesNo = Field(description="kept without power and through a reset")
-    set_by: Text
+    set_by: Text = Field(description="what is turned or pressed, in words")
     steps: tuple[PowerStep, ...]
 
 
@@ -376,7 +383,7 @@ class Terminal(Noun):
     """Where a conductor ends on a device."""
 
     kind: JointKind
-    area_max: Area
+    area_max: Area = Field(description="largest conductor it accepts")
     strip: Metres | None = None
     thread: Text | None = None
     torque: TorqueOrUnknown | None = Field(default=None, description="absent: nothing is tightened")
@@ -385,14 +392,14 @@ class Terminal(Noun):
 
 
 class Derating(Noun):
-    full_to: Degrees
-    per_kelvin: PerKelvin
-    stop: Degrees
+    full_to: Degrees = Field(description="full power up to this ambient")
+    per_kelvin: PerKelvin = Field(description="share of full power lost for each kelvin above")
+    stop: Degrees = Field(description="the charger stops here")
 
 
 class Clearance(Noun):
-    sides: Metres
-    above: Metres
+    sides: Metres = Field(description="free space left and right")
+    above: Metres = Field(description="free space above")
 
 
 class ChargerSheet(Noun):
@@ -407,21 +414,21 @@ class ChargerSheet(Noun):
     cut_in: Volts = Field(description="with voltage cue")
     cut_out: Volts = Field(description="with voltage cue")
     cut_out_run: Volts = Field(description="with a run, ready or drive line")
-    input_current: Amps
+    input_current: Amps = Field(description="the charger's own input limit at full power")
     output_min: Volts
     output_max: Volts
     output_step: Volts
-    output_default: Volts
+    output_default: Volts = Field(description="setting as delivered")
     default_after_reset: YesNo = Field(description="a button reset brings the default back")
-    output_tolerance: Ratio
-    overshoot: Volts
+    output_tolerance: Ratio = Field(description="of the set voltage")
+    overshoot: Volts = Field(description="on load steps, above the tolerance")
     output_current: Amps
     output_power: Watts
     power: PowerSteps | None = None
     efficiency: Ratio
     upstream_max: Amps = Field(description="largest protection the maker allows upstream")
-    standby: Amps
-    isolated: YesNo
+    standby: Amps = Field(description="drawn with the vehicle parked")
+    isolated: YesNo = Field(description="input and output have no common conductor")
     pairing: Text = Field(description="`none`, `parallel`, `series` or `parallel and series`")
     derating: Derating
     clearance: Clearance
@@ -437,20 +444,20 @@ class StationSheet(Noun):
     name: Text
     maker: Text
     sheet: Sheet
-    window_min: Volts
-    window_max: Volts
-    start: Volts
-    absolute: Volts
-    input_current: Amps
-    input_power: Watts
-    energy: WattHours
-    efficiency: Ratio
+    window_min: Volts = Field(description="lowest input voltage at which it charges")
+    window_max: Volts = Field(description="highest input voltage at which it charges")
+    start: Volts = Field(description="the input wakes up from here")
+    absolute: Volts = Field(description="above this the input is destroyed")
+    input_current: Amps = Field(description="the station takes no more")
+    input_power: Watts = Field(description="the station takes no more")
+    energy: WattHours = Field(description="from empty to full")
+    efficiency: Ratio = Field(description="from the input into the cells")
     connector: Id = Field(description="id of a connector sheet, or `unknown`")
     polarity: Text = Field(description="e.g. `centre positive`, or `by pin`")
     constant_voltage_tested: YesNoUnknown
     mass: Kilograms
-    charge_min: Degrees
-    charge_max: Degrees
+    charge_min: Degrees = Field(description="ambient")
+    charge_max: Degrees = Field(description="ambient")
 
 
 class Ampacity(Noun):
@@ -460,11 +467,11 @@ class Ampacity(Noun):
 
 class CableSize(Noun):
     area: Area
-    nearest_awg: Text
+    nearest_awg: Text = Field(description="as the sheet states it, e.g. `AWG 4`")
     resistance: OhmsPerMetre = Field(description="at 20 °C")
-    diameter: Metres
+    diameter: Metres = Field(description="outer diameter")
     bend_radius: Metres
-    ampacity: tuple[Ampacity, ...]
+    ampacity: tuple[Ampacity, ...] = Field(description="current for good, by ambient")
 
 
 class CableSheet(Noun):
@@ -475,8 +482,8 @@ class CableSheet(Noun):
     sheet: Sheet
     standard: Text = Field(description="conductor standard and class")
     material: Literal["copper"]
-    conductor_max: Degrees
-    reference_ambient: Degrees
+    conductor_max: Degrees = Field(description="highest conductor temperature in service")
+    reference_ambient: Degrees = Field(description="ambient of the first ampacity figure")
     short_circuit: Degrees = Field(description="conductor limit in a short circuit up to 5 s")
     sizes: tuple[CableSize, ...]
 
@@ -497,7 +504,7 @@ class HoldPoint(Noun):
 
 class DeratingPoint(Noun):
     ambient: Degrees
-    factor: Ratio
+    factor: Ratio = Field(description="share of the rating that is left")
 
 
 class ProtectionSheet(Noun):
@@ -508,10 +515,10 @@ class ProtectionSheet(Noun):
     sheet: Sheet
     form: Literal["fuse", "breaker"]
     reset: Literal["none", "manual", "automatic"]
-    ratings: tuple[Amps, ...]
+    ratings: tuple[Amps, ...] = Field(description="the steps that are made, rising")
     voltage: Volts = Field(description="rated DC voltage")
     breaking: Amps = Field(description="rated DC breaking capacity")
-    thread: Text
+    thread: Text = Field(description="of its two studs")
     torque: TorqueOrUnknown
     holds: tuple[HoldPoint, ...]
     opens: tuple[GatePoint, ...] = Field(description="empty: the maker states none")
@@ -520,8 +527,8 @@ class ProtectionSheet(Noun):
 
 class LugSize(Noun):
     area: Area
-    studs: tuple[Text, ...]
-    die: Text
+    studs: tuple[Text, ...] = Field(description="threads it is made for, e.g. `M8`")
+    die: Text = Field(description="die of the crimper")
     strip: Metres
 
 
@@ -543,11 +550,11 @@ class LugSheet(Noun):
 class PassageSize(Noun):
     id: Text
     form: PassageKind
-    conductors: Whole
-    diameter_min: Metres
-    diameter_max: Metres
-    hole: Metres
-    seal: Text
+    conductors: Whole = Field(description="how many go through one piece")
+    diameter_min: Metres = Field(description="smallest outer diameter of a conductor")
+    diameter_max: Metres = Field(description="largest outer diameter of a conductor")
+    hole: Metres = Field(description="diameter of the hole it sits in")
+    seal: Text = Field(description="IP code")
 
 
 class PassageSheet(Noun):
@@ -567,7 +574,9 @@ class ConnectorSheet(Noun):
     sheet: Sheet
     current: Amps
     voltage: Volts
-    mates_with: tuple[Id, ...]
+    mates_with: tuple[Id, ...] = Field(
+        description="ids of the connector sheets that it may be plugged into"
+    )
     pins: Text = Field(description="how + and − are found, e.g. `marked`, `centre and sleeve`")
 
 
@@ -611,21 +620,21 @@ class Years(Noun):
 class Applies(Noun):
     """One look that tells this vehicle from its sisters."""
 
-    question: Text
-    answer: Literal["yes", "no"]
+    question: Text = Field(description="can be answered by looking, before anything is opened")
+    answer: Literal["yes", "no"] = Field(description="the answer that this vehicle gives")
 
 
 class Supply(Noun):
     kind: SupplyKind
     nominal: Volts
     low: Volts = Field(description="lowest running voltage at the posts")
-    typical: Volts
-    high: Volts
+    typical: Volts = Field(description="usual running voltage at the posts")
+    high: Volts = Field(description="highest running voltage at the posts")
     rest: Volts = Field(description="engine off for one hour")
     rated: Amps | None = None
     hot_idle: Amps | None = None
     hot_cruise: Amps | None = None
-    base_day: Amps
+    base_day: Amps = Field(description="the vehicle's own demand by day")
     base_night: Amps = Field(description="winter night")
     allowance: Amps | None = Field(default=None, description="the maker's limit for added loads")
     sleep: Amps = Field(description="sleep current before the fit")
@@ -646,7 +655,7 @@ class FactoryFuse(Noun):
     """A fused point of the vehicle's maker."""
 
     rating: Amps
-    continuous: Amps
+    continuous: Amps = Field(description="current that its maker allows for good")
     voltage: Volts
     breaking: Amps
     opens: tuple[GatePoint, ...]
@@ -657,8 +666,8 @@ class Point(Noun):
 
     kind: JointKind
     role: Literal["positive", "negative"]
-    what: Text
-    place: Text
+    what: Text = Field(description="in words, without an article: `stud on the positive clamp`")
+    place: Text = Field(description="where on the vehicle")
     zone: Id
     thread: Text
     torque: TorqueOrUnknown
@@ -671,7 +680,7 @@ class Point(Noun):
 
 class Cue(Noun):
     kind: CueKind
-    where: Text
+    where: Text = Field(description="connector and pin, or where the voltage is seen")
 
 
 class Isolator(Noun):
@@ -683,7 +692,7 @@ class Isolator(Noun):
 class Hazard(Noun):
     kind: HazardKind
     what: Text
-    distance: Metres
+    distance: Metres = Field(description="least distance from the cable")
     at: Metres = Field(description="along the route from the source")
     shield: Id | None = Field(default=None, description="id of a sundry sheet that shields it")
     shield_length: Metres | None = None
@@ -692,9 +701,9 @@ class Hazard(Noun):
 class Passage(Noun):
     """Where the route goes through a wall, at the end of a segment."""
 
-    wall: Text
+    wall: Text = Field(description="in words, without an article: `bulkhead, left`")
     form: PassageKind
-    family: Id
+    family: Id = Field(description="id of a passage sheet")
     hole: MetresOrUnknown | None = Field(
         default=None, description="an existing hole; absent: a new one is drilled"
     )
@@ -705,11 +714,15 @@ class Passage(Noun):
 class Segment(Noun):
     name: Text
     zone: Id
-    length: Metres
+    length: Metres = Field(description="along the path")
     access: Text = Field(description="what is opened to reach it, an action")
-    fixing: Text
-    loop: Metres | None = Field(default=None, description="slack kept at a hinge, part of the length")
-    hazards: tuple[Hazard, ...]
+    fixing: Text = Field(description="what the cable is clipped to, in words")
+    loop: Metres | None = Field(
+        default=None, description="slack kept at a hinge, part of the length"
+    )
+    hazards: tuple[Hazard, ...] = Field(
+        description="in the order of the route; `[]` if there is none"
+    )
     passage: Passage | None = None
 
 
@@ -721,16 +734,16 @@ class Route(Noun):
 class Mount(Noun):
     place: Text
     zone: Id
-    panel: Metres
-    free_depth: MetresOrUnknown
-    behind: Text
-    fixings: Whole
-    thread: Text
+    panel: Metres = Field(description="thickness of what is drilled")
+    free_depth: MetresOrUnknown = Field(description="behind the panel")
+    behind: Text = Field(description="what was seen or felt there")
+    fixings: Whole = Field(description="how many")
+    thread: Text = Field(description="of the screws")
     fixing: Text = Field(description="e.g. `through-bolt with spread plate`")
     torque: TorqueOrUnknown
     tool: Text
     screw_length: Metres
-    drill: Metres
+    drill: Metres = Field(description="diameter of the holes")
     lost: Text | None = None
 
 
@@ -743,14 +756,14 @@ class Restraints(Noun):
     """Airbags, pretensioners and the wait after disconnection."""
 
     found: tuple[Text, ...] = Field(description="or one line: `none found`")
-    by: Text
-    wait: SecondsOrUnknown
+    by: Text = Field(description="who looked, and how")
+    wait: SecondsOrUnknown = Field(description="from disconnection until work may begin")
 
 
 class Preserve(Noun):
     """What the vehicle forgets without its battery, and what is done about it."""
 
-    what: Text
+    what: Text = Field(description="what the vehicle forgets")
     how: Text = Field(description="an action, the verb first")
     when: Literal["before", "after"] = Field(
         default="before", description="before the negative comes off, or after it is on again"
@@ -769,9 +782,9 @@ class Caution(Noun):
 
 
 class SourceChoice(Noun):
-    positive: Id
-    negative: Id
-    fuse_at: Metres
+    positive: Id = Field(description="id of a point")
+    negative: Id = Field(description="id of a point")
+    fuse_at: Metres = Field(description="along the cable from the source")
     conduit: YesNo = False
     signed: Text | None = Field(default=None, description="role that signs a longer distance")
     letter: YesNo = Field(default=False, description="the customer's isolator letter is on file")
@@ -798,22 +811,22 @@ class Job(Noun):
 
     id: Id
     title: Text
-    charger: Id
+    charger: Id = Field(description="id of a charger sheet")
     charger_units: Whole = 1
-    station: Id
+    station: Id = Field(description="id of a station sheet")
     source: SourceChoice
-    cue: Id
-    route: Id
-    mount: Id
-    cable: Id
-    lugs: Id
-    protection: tuple[Id, ...]
-    clips: Id
+    cue: Id = Field(description="id of a cue of the vehicle")
+    route: Id = Field(description="id of a route of the vehicle")
+    mount: Id = Field(description="id of a mount of the vehicle")
+    cable: Id = Field(description="id of a cable sheet")
+    lugs: Id = Field(description="id of a lug sheet")
+    protection: tuple[Id, ...] = Field(description="ids of protection sheets to choose from")
+    clips: Id = Field(description="id of a sundry sheet")
     conduit: Id | None = None
-    output_cable: Id
+    output_cable: Id = Field(description="id of a cable sheet")
     output_area: Area
-    output_length: Metres
-    connector: Id
+    output_length: Metres = Field(description="from the charger to the connector")
+    connector: Id = Field(description="id of a connector sheet")
     station_place: StationPlace
     asked: Asked = Asked()
     checked: Checked
@@ -823,7 +836,7 @@ class Job(Noun):
 
 class Vehicle(Noun):
     format: Literal["1"]
-    code: Text
+    code: Text = Field(description="the shop's own short name")
     make: Text
     model: Text
     body: Text
@@ -831,8 +844,8 @@ class Vehicle(Noun):
     years: Years
     drive_sides: tuple[Literal["left", "right"], ...]
     outline: Literal["estate", "hatch", "van", "pickup", "lorry", "camper"]
-    bases: dict[Id, Basis]
-    applies: tuple[Applies, ...]
+    bases: dict[Id, Basis] = Field(description="what figures of this file rest on, by name")
+    applies: tuple[Applies, ...] = Field(description="looks that tell it from its sisters")
     zones: dict[Id, Zone] = Field(
         default_factory=dict, description="measured here; they replace the shop's zone of that id"
     )
@@ -844,7 +857,7 @@ class Vehicle(Noun):
     routes: dict[Id, Route]
     mounts: dict[Id, Mount]
     restraints: Restraints
-    preserve: tuple[Preserve, ...]
+    preserve: tuple[Preserve, ...] = Field(description="what is lost while the battery is off")
     cautions: tuple[Caution, ...] = ()
     fits: tuple[Job, ...]
 
@@ -871,13 +884,16 @@ class Fit:
     clips: SundrySheet
     sundries: Mapping[str, SundrySheet]
     passages: Mapping[str, PassageSheet]
-    marks: Mapping[str, Mark] = field(repr=False)  # dotted path, e.g. "fit.charger", "vehicle.supply.low"
+    # by dotted path: "fit.charger", "vehicle.supply.low", "protection.<id>.voltage"
+    marks: Mapping[str, Mark] = field(repr=False)
 
     def mark(self, path: str) -> Mark:
         """Where `path` stands, or the nearest place above it."""
         while path not in self.marks and "." in path:
             path = path.rpartition(".")[0]
-        return self.marks.get(path, Mark(file=f"vehicles/{self.slug}/vehicle.yaml", line=1, column=1))
+        return self.marks.get(
+            path, Mark(file=f"vehicles/{self.slug}/vehicle.yaml", line=1, column=1)
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

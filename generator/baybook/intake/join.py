@@ -1,0 +1,74 @@
+"""A vehicle's jobs joined with shop and data sheets: the hand-over from intake to sizing."""
+
+from __future__ import annotations
+
+from collections import ChainMap
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from baybook.fit import Fit, Job, Mark, Route
+from baybook.intake.document import Document, marks_of
+from baybook.intake.references import Bench, Shelf
+from baybook.intake.tree import Row
+
+
+def join(bench: Bench) -> Iterator[Fit]:
+    """Yield a vehicle's fits. Every id leads somewhere: `vehicle_faults` found none."""
+    shop = bench.shop.model.model_copy(update={"zones": dict(bench.zones)})
+    vehicle = bench.vehicle.model
+    shared = (_zone_marks(bench), bench.vehicle.marks("vehicle"), bench.shop.marks("shop"))
+    for index, job in enumerate(vehicle.fits):
+        sheets = _sheets(bench.shelf, job, vehicle.routes[job.route])
+        entry = bench.vehicle.tree["fits"]
+        own = dict(marks_of(entry[index], "fit")) if isinstance(entry, Row) else {}
+        layers = (sheet.marks(name) for name, sheet in sheets.items())
+        yield Fit(
+            id=f"{bench.slug}/{job.id}",
+            slug=bench.slug,
+            shop=shop,
+            vehicle=vehicle,
+            job=job,
+            marks=ChainMap(own, *shared, *layers),
+            **_models(sheets, job),
+        )
+
+
+def _models(sheets: Mapping[str, Document[Any]], job: Job) -> dict[str, Any]:
+    """Return the fields of a fit that are data sheets."""
+    single = ("charger", "station", "cable", "output_cable", "lugs", "connector", "clips")
+    models: dict[str, Any] = {name: sheets[name].model for name in single}
+    models["protections"] = tuple(sheets[f"protection.{name}"].model for name in job.protection)
+    for field in ("sundries", "passages"):
+        models[field] = {
+            name.removeprefix(f"{field}."): sheet.model
+            for name, sheet in sheets.items()
+            if name.startswith(f"{field}.")
+        }
+    return models
+
+
+def _sheets(shelf: Shelf, job: Job, route: Route) -> dict[str, Document[Any]]:
+    """Return every data sheet that a job needs, under the name it has in paths."""
+    wanted = {
+        "charger": ("charger", job.charger),
+        "station": ("station", job.station),
+        "cable": ("cable", job.cable),
+        "output_cable": ("cable", job.output_cable),
+        "lugs": ("lug", job.lugs),
+        "connector": ("connector", job.connector),
+        "clips": ("sundry", job.clips),
+    }
+    wanted |= {f"protection.{name}": ("protection", name) for name in job.protection}
+    shields = [h.shield for segment in route.segments for h in segment.hazards if h.shield]
+    sundries = [*shields, job.conduit] if job.conduit else shields
+    wanted |= {f"sundries.{name}": ("sundry", name) for name in sundries}
+    families = [segment.passage.family for segment in route.segments if segment.passage]
+    wanted |= {f"passages.{name}": ("passage", name) for name in families}
+    found = {prefix: shelf.get(kind, name) for prefix, (kind, name) in wanted.items()}
+    return {prefix: sheet for prefix, sheet in found.items() if sheet}
+
+
+def _zone_marks(bench: Bench) -> dict[str, Mark]:
+    """Return the places of the zones that stand in the vehicle file."""
+    zones = bench.vehicle.tree.get("zones")
+    return dict(marks_of(zones, "shop.zones")) if zones else {}

@@ -1,0 +1,274 @@
+"""Figures that cannot both be true, and figures that cannot be nought."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from itertools import pairwise
+from typing import Any
+
+from baybook.finding import Finding, Name
+from baybook.fit import (
+    Basis,
+    CableSheet,
+    ChargerSheet,
+    PassageSheet,
+    ProtectionSheet,
+    Quantity,
+    Route,
+    Shop,
+    State,
+    StationSheet,
+    Vehicle,
+)
+from baybook.intake.document import Document
+from baybook.intake.problems import problem
+
+# Read from left to right, the figures of a row may not fall.
+_RISING: dict[type, tuple[tuple[str, ...], ...]] = {
+    ChargerSheet: (
+        ("input_min", "cut_out_run", "cut_out", "cut_in", "input_max"),
+        ("output_min", "output_default", "output_max"),
+        ("derating.full_to", "derating.stop"),
+    ),
+    StationSheet: (
+        ("window_min", "start", "window_max", "absolute"),
+        ("charge_min", "charge_max"),
+    ),
+    Vehicle: (
+        ("supply.low", "supply.typical", "supply.high"),
+        ("supply.hot_idle", "supply.hot_cruise", "supply.rated"),
+        ("supply.base_day", "supply.base_night"),
+    ),
+    Shop: (
+        ("limits.fuse_distance", "limits.fuse_distance_conduit"),
+        ("joints.protection", "joints.positive"),
+    ),
+    CableSheet: (("reference_ambient", "conductor_max", "short_circuit"),),
+}
+
+# Formulas divide by these, or nothing could work with nought.
+_ABOVE_NOUGHT: dict[type, tuple[str, ...]] = {
+    ChargerSheet: (
+        "nominal",
+        "input_min",
+        "input_current",
+        "output_min",
+        "output_step",
+        "output_current",
+        "output_power",
+        "efficiency",
+        "upstream_max",
+        "mass",
+    ),
+    StationSheet: ("input_current", "input_power", "energy", "efficiency", "mass"),
+    ProtectionSheet: ("voltage", "breaking"),
+    Vehicle: ("supply.nominal", "supply.low", "battery.capacity", "battery.internal"),
+    Shop: (
+        "limits.input_drop.value",
+        "limits.output_drop.value",
+        "limits.continuous_factor.value",
+        "limits.alternator_headroom.value",
+        "lengths.cutting_step",
+        "spacing.clip_pitch",
+        "restraint.forward",
+    ),
+}
+
+# A share of a whole.
+_AT_MOST_ONE: dict[type, tuple[str, ...]] = {
+    ChargerSheet: ("efficiency", "output_tolerance"),
+    StationSheet: ("efficiency",),
+    Shop: (
+        "limits.input_drop.value",
+        "limits.output_drop.value",
+        "limits.absolute_margin.value",
+        "limits.continuous_factor.value",
+        "limits.alternator_headroom.value",
+        "limits.standby_share.value",
+        "lengths.segment_tolerance",
+        "meter.voltage",
+        "meter.current",
+    ),
+}
+
+
+def implausible(document: Document[Any]) -> Iterator[Finding]:
+    """Yield what cannot be, within one file."""
+    kind = type(document.model)
+    for row in _RISING.get(kind, ()):
+        yield from _falls(document, row)
+    for path in _ABOVE_NOUGHT.get(kind, ()):
+        yield from _judge(document, path, "nought", lambda figure: figure.low > 0)
+    for path in _AT_MOST_ONE.get(kind, ()):
+        yield from _judge(document, path, "over-one", lambda figure: figure.high <= 1)
+    yield from _MORE.get(kind, _nothing)(document)
+
+
+def _falls(document: Document[Any], row: tuple[str, ...]) -> Iterator[Finding]:
+    figures = [(path, _figure(document.model, path)) for path in row]
+    known = [(path, figure) for path, figure in figures if figure]
+    for (below, low), (above, high) in pairwise(known):
+        if low.value > high.value:
+            yield problem(
+                "DA-15",
+                "falls",
+                document.mark(above),
+                at=f"{document.prefix}.{above}",
+                found=Name(high.written),
+                above=Name(above),
+                below=Name(below),
+                least=Name(low.written),
+            )
+
+
+def _judge(
+    document: Document[Any], path: str, reason: str, holds: Callable[[Quantity], bool]
+) -> Iterator[Finding]:
+    figure = _figure(document.model, path)
+    if figure and not holds(figure):
+        at, found = f"{document.prefix}.{path}", Name(figure.written)
+        yield problem("DA-15", reason, document.mark(path), at=at, found=found)
+
+
+def _figure(model: Any, path: str) -> Quantity | None:  # noqa: ANN401  any model of fit.py
+    """Return the figure at a path; None where there is none or nobody knows it."""
+    for step in path.split("."):
+        model = getattr(model, step)
+        if model is None:
+            return None
+    return model if isinstance(model, Quantity) else None
+
+
+def _nothing(_: Document[Any]) -> Iterator[Finding]:
+    return iter(())
+
+
+def _cable(document: Document[CableSheet]) -> Iterator[Finding]:
+    """Sizes grow, and with them what they carry; each is a real conductor."""
+    sizes = document.model.sizes
+    if not sizes:
+        yield _empty(document, "sizes")
+    for index in range(len(sizes)):
+        at = f"sizes.{index}"
+        if not sizes[index].ampacity:
+            yield _empty(document, f"{at}.ampacity")
+        for path in ("area", "resistance", "diameter"):
+            yield from _judge_at(document, f"{at}.{path}", getattr(sizes[index], path))
+        if index and sizes[index].area.value <= sizes[index - 1].area.value:
+            yield _order(document, f"{at}.area", sizes[index].area, sizes[index - 1].area)
+
+
+def _protection(document: Document[ProtectionSheet]) -> Iterator[Finding]:
+    sheet = document.model
+    if not sheet.ratings:
+        yield _empty(document, "ratings")
+    for index in range(1, len(sheet.ratings)):
+        if sheet.ratings[index].value <= sheet.ratings[index - 1].value:
+            at = f"ratings.{index}"
+            yield _order(document, at, sheet.ratings[index], sheet.ratings[index - 1])
+    for index, point in enumerate(sheet.derating):
+        yield from _judge_at(document, f"derating.{index}.factor", point.factor)
+
+
+def _passage(document: Document[PassageSheet]) -> Iterator[Finding]:
+    for index, size in enumerate(document.model.sizes):
+        if size.diameter_min.value > size.diameter_max.value:
+            at = f"sizes.{index}.diameter_max"
+            yield _order(document, at, size.diameter_max, size.diameter_min)
+
+
+def _vehicle(document: Document[Vehicle]) -> Iterator[Finding]:
+    vehicle = document.model
+    for name, basis in vehicle.bases.items():
+        yield from _trail(document, name, basis)
+    for name, route in vehicle.routes.items():
+        yield from _route(document, name, route)
+    yield from _fuse_places(document)
+    last = vehicle.years.last
+    if last is not None and last < vehicle.years.first:
+        mark = document.mark("years.last")
+        yield problem("DA-15", "years", mark, at="vehicle.years.last", found=Name(str(last)))
+    for path, items in (
+        ("applies", vehicle.applies),
+        ("drive_sides", vehicle.drive_sides),
+        ("restraints.found", vehicle.restraints.found),
+    ):
+        if not items:
+            yield _empty(document, path)
+    for index, job in enumerate(vehicle.fits):
+        if not job.protection:
+            yield _empty(document, f"fits.{index}.protection")
+
+
+def _route(document: Document[Vehicle], name: str, route: Route) -> Iterator[Finding]:
+    """Nothing on a route stands behind its end, and no slack is longer than its segment."""
+    if not route.segments:
+        yield _empty(document, f"routes.{name}.segments")
+    end = sum(segment.length.high for segment in route.segments)
+    for index, segment in enumerate(route.segments):
+        at = f"routes.{name}.segments.{index}"
+        yield from _judge_at(document, f"{at}.length", segment.length)
+        if segment.loop and segment.loop.value > segment.length.value:
+            yield _beyond(document, f"{at}.loop", segment.loop, segment.length.written)
+        for number, hazard in enumerate(segment.hazards):
+            if hazard.at.low > end:
+                yield _beyond(document, f"{at}.hazards.{number}.at", hazard.at, f"{end:.2f} m")
+
+
+def _fuse_places(document: Document[Vehicle]) -> Iterator[Finding]:
+    vehicle = document.model
+    for index, job in enumerate(vehicle.fits):
+        route = vehicle.routes.get(job.route)
+        end = sum(segment.length.high for segment in route.segments) if route else 0.0
+        if route and job.source.fuse_at.high > end:
+            path = f"fits.{index}.source.fuse_at"
+            yield _beyond(document, path, job.source.fuse_at, f"{end:.2f} m")
+
+
+def _beyond(document: Document[Vehicle], path: str, figure: Quantity, most: str) -> Finding:
+    at, found = f"vehicle.{path}", Name(figure.written)
+    return problem("DA-15", "beyond", document.mark(path), at=at, found=found, most=Name(most))
+
+
+def _trail(document: Document[Vehicle], name: str, basis: Basis) -> Iterator[Finding]:
+    """A measurement says who and when, a maker's figure says which paper."""
+    if basis.state is State.MEASURED and not (basis.by and basis.on):
+        yield _thin(document, name, "trail-measured")
+    if basis.state is State.PAPER and not basis.document:
+        yield _thin(document, name, "trail-paper")
+    if basis.state is State.ESTIMATED and not basis.by:
+        yield _thin(document, name, "trail-estimated")
+
+
+def _thin(document: Document[Vehicle], name: str, reason: str) -> Finding:
+    mark = document.mark(f"bases.{name}")
+    return problem("DA-13", reason, mark, at=f"vehicle.bases.{name}", found=Name(name))
+
+
+def _judge_at(document: Document[Any], path: str, figure: Quantity) -> Iterator[Finding]:
+    if figure.low <= 0:
+        at, found = f"{document.prefix}.{path}", Name(figure.written)
+        yield problem("DA-15", "nought", document.mark(path), at=at, found=found)
+
+
+def _order(document: Document[Any], path: str, found: Quantity, before: Quantity) -> Finding:
+    return problem(
+        "DA-15",
+        "order",
+        document.mark(path),
+        at=f"{document.prefix}.{path}",
+        found=Name(found.written),
+        least=Name(before.written),
+    )
+
+
+def _empty(document: Document[Any], path: str) -> Finding:
+    return problem("DA-08", "empty-list", document.mark(path), at=f"{document.prefix}.{path}")
+
+
+_MORE: dict[type, Callable[[Document[Any]], Iterator[Finding]]] = {
+    CableSheet: _cable,
+    ProtectionSheet: _protection,
+    PassageSheet: _passage,
+    Vehicle: _vehicle,
+}

@@ -1,0 +1,191 @@
+"""Ids of a workbook: does each lead somewhere, and to a thing of the right kind."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from baybook.finding import Finding, Listing, Name, Value
+from baybook.fit import Hazard, Job, Shop, Vehicle, Zone
+from baybook.intake.document import Document
+from baybook.intake.loose import SHEET_KEYS
+from baybook.intake.problems import nearest, problem
+
+UNKNOWN = "unknown"  # a station's connector may be
+
+
+@dataclass(frozen=True, slots=True)
+class Shelf:
+    """All data sheets by kind and id; a sheet that is there and cannot be read is None."""
+
+    sheets: dict[str, dict[str, Document[Any] | None]] = field(default_factory=dict)
+
+    def ids(self, kind: str) -> tuple[str, ...]:
+        return tuple(self.sheets.get(kind, {}))
+
+    def get(self, kind: str, sheet_id: str) -> Document[Any] | None:
+        return self.sheets.get(kind, {}).get(sheet_id)
+
+    def sundries(self, use: str) -> tuple[str, ...]:
+        """Return the ids of the sundries for one use, and of those that cannot be read."""
+        sheets = self.sheets.get("sundry", {})
+        return tuple(name for name, sheet in sheets.items() if not sheet or sheet.model.use == use)
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """Everything that one vehicle's jobs are joined from."""
+
+    slug: str
+    vehicle: Document[Vehicle]
+    shop: Document[Shop]
+    shelf: Shelf
+
+    @property
+    def zones(self) -> Mapping[str, Zone]:
+        """The shop's zones, and in their place those that were measured on this vehicle."""
+        return {**self.shop.model.zones, **self.vehicle.model.zones}
+
+
+@dataclass(frozen=True, slots=True)
+class _Id:
+    """One id in a file: where it stands, and what it may be."""
+
+    path: str
+    wanted: str
+    valid: Iterable[str]
+
+
+def sheet_faults(shelf: Shelf) -> Iterator[Finding]:
+    """Yield the ids in data sheets that lead nowhere."""
+    connectors = shelf.ids("connector")
+    for sheet in shelf.sheets.get("station", {}).values():
+        if sheet:
+            wanted = _Id("connector", sheet.model.connector, (*connectors, UNKNOWN))
+            yield from _lost(sheet, (wanted,))
+    for sheet in shelf.sheets.get("connector", {}).values():
+        if sheet:
+            mates = enumerate(sheet.model.mates_with)
+            yield from _lost(sheet, (_Id(f"mates_with.{n}", mate, connectors) for n, mate in mates))
+
+
+def vehicle_faults(bench: Bench) -> Iterator[Finding]:
+    """Yield the ids in a vehicle file that lead nowhere, or to a thing of the wrong kind."""
+    yield from _lost(bench.vehicle, _places(bench))
+    yield from _lost(bench.vehicle, _passages(bench))
+    for index, job in enumerate(bench.vehicle.model.fits):
+        at = f"fits.{index}"
+        yield from _lost(bench.vehicle, _job_sheets(bench.shelf, job, at))
+        yield from _lost(bench.vehicle, _job_choices(bench.vehicle.model, job, at))
+        yield from _roles(bench.vehicle, job, at)
+        yield from _sizes(bench, job, at)
+    yield from _sundries(bench)
+    yield from _twice(bench.vehicle)
+
+
+def _places(bench: Bench) -> Iterator[_Id]:
+    vehicle, zones = bench.vehicle.model, bench.zones
+    yield _Id("battery.zone", vehicle.battery.zone, zones)
+    for name, point in vehicle.points.items():
+        yield _Id(f"points.{name}.zone", point.zone, zones)
+    for name, mount in vehicle.mounts.items():
+        yield _Id(f"mounts.{name}.zone", mount.zone, zones)
+    for name, route in vehicle.routes.items():
+        for index, segment in enumerate(route.segments):
+            yield _Id(f"routes.{name}.segments.{index}.zone", segment.zone, zones)
+
+
+def _passages(bench: Bench) -> Iterator[_Id]:
+    families = bench.shelf.ids("passage")
+    for name, route in bench.vehicle.model.routes.items():
+        for index, segment in enumerate(route.segments):
+            if segment.passage:
+                at = f"routes.{name}.segments.{index}.passage.family"
+                yield _Id(at, segment.passage.family, families)
+
+
+def _job_sheets(shelf: Shelf, job: Job, at: str) -> Iterator[_Id]:
+    for key, kind in SHEET_KEYS.items():
+        if key == "protection" or kind == "sundry":
+            continue  # a list; and sundries are told by their use
+        yield _Id(f"{at}.{key}", getattr(job, key), shelf.ids(kind))
+    for number, wanted in enumerate(job.protection):
+        yield _Id(f"{at}.protection.{number}", wanted, shelf.ids("protection"))
+
+
+def _job_choices(vehicle: Vehicle, job: Job, at: str) -> Iterator[_Id]:
+    yield _Id(f"{at}.source.positive", job.source.positive, vehicle.points)
+    yield _Id(f"{at}.source.negative", job.source.negative, vehicle.points)
+    yield _Id(f"{at}.cue", job.cue, vehicle.cues)
+    yield _Id(f"{at}.route", job.route, vehicle.routes)
+    yield _Id(f"{at}.mount", job.mount, vehicle.mounts)
+
+
+def _roles(document: Document[Vehicle], job: Job, at: str) -> Iterator[Finding]:
+    points = document.model.points
+    for role, wanted in (("positive", job.source.positive), ("negative", job.source.negative)):
+        if wanted in points and points[wanted].role != role:
+            valid = [name for name, point in points.items() if point.role == role]
+            wrong = _Id(f"{at}.source.{role}", wanted, valid)
+            yield _fault(document, "role", wrong, role=Name(role))
+
+
+def _sundries(bench: Bench) -> Iterator[Finding]:
+    """Yield the clips that are no clips, and the like."""
+    vehicle = bench.vehicle.model
+    used = [(f"fits.{n}.clips", job.clips, "clip") for n, job in enumerate(vehicle.fits)]
+    used += [
+        (f"fits.{n}.conduit", job.conduit, "conduit")
+        for n, job in enumerate(vehicle.fits)
+        if job.conduit
+    ]
+    used += [
+        (at, hazard.shield, "heat sleeve") for at, hazard in _hazards(vehicle) if hazard.shield
+    ]
+    known = bench.shelf.ids("sundry")
+    for path, wanted, use in used:
+        valid = bench.shelf.sundries(use)
+        if wanted not in valid:
+            reason = "use" if wanted in known else "id"
+            yield _fault(bench.vehicle, reason, _Id(path, wanted, valid), use=Name(use))
+
+
+def _hazards(vehicle: Vehicle) -> Iterator[tuple[str, Hazard]]:
+    for name, route in vehicle.routes.items():
+        for index, segment in enumerate(route.segments):
+            for number, hazard in enumerate(segment.hazards):
+                yield f"routes.{name}.segments.{index}.hazards.{number}.shield", hazard
+
+
+def _sizes(bench: Bench, job: Job, at: str) -> Iterator[Finding]:
+    """Yield the sizes that are asked for and that the cable is not made in."""
+    asked = [(f"{at}.output_area", job.output_cable, job.output_area)]
+    if job.asked.area:
+        asked.append((f"{at}.asked.area", job.cable, job.asked.area))
+    for path, cable, area in asked:
+        sheet = bench.shelf.get("cable", cable)
+        if sheet and area.value not in [size.area.value for size in sheet.model.sizes]:
+            made = Listing(tuple(Name(size.area.written) for size in sheet.model.sizes))
+            yield _fault(bench.vehicle, "size", _Id(path, area.written, ()), sizes=made)
+
+
+def _twice(document: Document[Vehicle]) -> Iterator[Finding]:
+    seen: set[str] = set()
+    for index, job in enumerate(document.model.fits):
+        if job.id in seen:
+            path = f"fits.{index}.id"
+            at, mark = f"vehicle.{path}", document.mark(path)
+            yield problem("DA-16", "fit-twice", mark, at=at, found=Name(job.id))
+        seen.add(job.id)
+
+
+def _lost(document: Document[Any], ids: Iterable[_Id]) -> Iterator[Finding]:
+    return (_fault(document, "id", one) for one in ids if one.wanted not in one.valid)
+
+
+def _fault(document: Document[Any], reason: str, one: _Id, **values: Value) -> Finding:
+    at = f"{document.prefix}.{one.path}"
+    found, near = Name(one.wanted), nearest(one.wanted, one.valid)
+    mark = document.mark(one.path)
+    return problem("DA-14", reason, mark, at=at, found=found, near=near, **values)

@@ -1,0 +1,61 @@
+"""Read one file of a workbook: once, whole, and never a file outside it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from baybook.finding import Finding
+from baybook.fit import Mark
+from baybook.intake.problems import problem
+
+LARGEST = 1_000_000  # bytes; the longest honest vehicle file has a twentieth of that
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """The text of one file; `name` is its path from the folder that holds the workbook."""
+
+    name: str
+    text: str
+
+
+def read_source(path: Path, root: Path) -> Source | Finding:
+    """Return the text of `path`, or what keeps it from being read."""
+    name = shown_name(path, root)
+    if leads_out(path, root):
+        return _unreadable(name, "outside")
+    if not path.is_file():
+        return _unreadable(name, "no-such-file" if not path.exists() else "no-file")
+    try:
+        with path.open("rb") as stream:
+            raw = stream.read(LARGEST + 1)
+    except OSError:
+        return _unreadable(name, "closed")
+    return _decoded(name, raw)
+
+
+def shown_name(path: Path, root: Path) -> str:
+    """Return the path from the folder that holds the workbook."""
+    return (Path(root.resolve().name) / path.relative_to(root)).as_posix()
+
+
+def leads_out(path: Path, root: Path) -> bool:
+    """Tell whether a link or `..` takes this path out of the workbook."""
+    return not path.resolve().is_relative_to(root.resolve())
+
+
+def _decoded(name: str, raw: bytes) -> Source | Finding:
+    if len(raw) > LARGEST:
+        return _unreadable(name, "large")
+    try:
+        text = raw.decode("utf-8")
+    except UnicodeDecodeError as error:
+        before = raw[: error.start].decode("utf-8").split("\n")
+        line, column = len(before), len(before[-1]) + 1
+        return problem("DA-02", "encoding", Mark(name, line, column))
+    return Source(name, text.removeprefix("\ufeff"))
+
+
+def _unreadable(name: str, reason: str) -> Finding:
+    return problem("DA-01", reason, Mark(name, 1, 1))

@@ -1,0 +1,61 @@
+"""The example workbook for tests: whole, or copied and spoilt by editing its text.
+
+book = example_copy(tmp_path)
+edit(book, TANSY, "low: 12.3 V", "low: 12,3 V")
+"""
+
+from __future__ import annotations
+
+import shutil
+from functools import cache
+from pathlib import Path
+
+from baybook.fit import Fit, Workbook
+from baybook.intake.read import read_workbook
+
+EXAMPLE = Path(__file__).resolve().parents[1] / "fits"
+
+SHOP = "shop.yaml"
+TANSY = "vehicles/brunsall-tansy/vehicle.yaml"
+DREY = "vehicles/ostrigg-drey/vehicle.yaml"
+COBBLE = "vehicles/dunstrel-cobble/vehicle.yaml"
+
+
+def copy_workbook(folder: Path) -> Path:
+    """Copy the example workbook, to be read from `folder`, and return that path."""
+    return Path(shutil.copytree(EXAMPLE, folder, ignore=shutil.ignore_patterns("issued")))
+
+
+def edit(root: Path, name: str, old: str, new: str, *, count: int = 1) -> Path:
+    """Replace text in a file of a workbook; it must stand there exactly `count` times."""
+    path = root / name
+    text = path.read_text(encoding="utf-8")
+    assert text.count(old) == count, f"{old!r} stands {text.count(old)} times in {name}"
+    path.write_text(text.replace(old, new), encoding="utf-8")
+    return path
+
+
+def load(root: Path) -> Workbook:
+    """Read a workbook that is expected to be whole."""
+    workbook, findings = read_workbook(root)
+    assert workbook is not None, findings
+    return workbook
+
+
+@cache
+def example() -> Workbook:
+    """Return the example workbook, read once."""
+    return load(EXAMPLE)
+
+
+def example_fit(fit_id: str) -> Fit:
+    """Return one fit of the example: `dunstrel-cobble/j9b`."""
+    return next(fit for fit in example().fits if fit.id == fit_id)
+
+
+def spoilt_fit(folder: Path, fit_id: str, *changes: tuple[str, str, str]) -> Fit:
+    """Return a fit of a copy with changes made: (file in the workbook, old text, new text)."""
+    root = copy_workbook(folder / "fits")
+    for name, old, new in changes:
+        edit(root, name, old, new)
+    return next(fit for fit in load(root).fits if fit.id == fit_id)
