@@ -1,0 +1,132 @@
+"""The bay sheets: told entries into PDF, one source for every paper.
+
+What stands where is in `templates/print/*.typ`; here the data is put together: the told
+entry, the fixed words, the drawings, the code that a phone reads.
+"""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Callable, Mapping, Sequence
+from datetime import UTC, datetime
+from typing import Any
+
+import segno
+
+from baybook.book import ToldBook, ToldEntry
+from baybook.publish.home import folder
+from baybook.publish.typeset import PrintJob, as_json, require_glyphs, typeset
+
+Drawings = Mapping[str, Mapping[str, Sequence[str]]]  # fit → "wiring", "route" → SVG texts
+Progress = Callable[[str, int, int], None]  # stage, done, of
+
+_CODE_MM = 31.0  # width of the code with its quiet zone
+_MODULE_MM = 0.4  # the least a phone reads off paper
+_QUIET = 4  # modules (ISO/IEC 18004)
+# Where HOLD 1 is signed: on the sheet with the vehicle's own data, not among the steps.
+_FIRST_HOLD = "right-parts"
+_WORDS = ("print.", "page.figure.", "end.")
+
+
+def _silent(_stage: str, _done: int, _of: int) -> None:
+    """Report nothing."""
+
+
+def render_prints(
+    told: ToldBook,
+    drawings: Drawings,
+    *,
+    papers: Sequence[str],
+    progress: Progress = _silent,
+    workers: int = 1,
+) -> dict[str, dict[str, bytes]]:
+    """Return the PDFs of every entry: fit → paper ("a4", "letter") → bytes.
+
+    The same input gives the same bytes. Processes are started only for workers > 1.
+    Raises PrintError for a character that the shipped font lacks, and for a sheet that the
+    engine refuses or warns about.
+    """
+    jobs = [print_job(entry, told, drawings.get(entry.fit, {}), papers) for entry in told.entries]
+    prints: dict[str, dict[str, bytes]] = {}
+    for fit, made in typeset(jobs, workers):
+        prints[fit] = made
+        progress("print", len(prints), len(jobs))
+    return prints
+
+
+def print_job(
+    entry: ToldEntry, told: ToldBook, drawn: Mapping[str, Sequence[str]], papers: Sequence[str]
+) -> PrintJob:
+    """Return what the engine needs for one entry. Raises PrintError for a missing glyph."""
+    data = _data(entry, told)
+    require_glyphs(entry.fit, data)
+    drawing = {kind: list(drawn.get(kind, ())) for kind in ("wiring", "route")}
+    return PrintJob(
+        fit=entry.fit,
+        data=as_json(data | {"drawings": drawing, "code": _code(entry, told)}),
+        papers=tuple(papers),
+        seconds=_seconds(_revision(entry)["on"]),
+    )
+
+
+def _data(entry: ToldEntry, told: ToldBook) -> dict[str, Any]:
+    identity = _identity(entry)
+    words = {key: text for key, text in told.words.items() if key.startswith(_WORDS)}
+    shop: Any = told.shop
+    return {
+        "kind": entry.kind,
+        "language": entry.language,
+        "content": {**entry.content, "earlier": []},
+        "identity": identity,
+        "words": words,
+        "shop": {"name": shop["name"], "rule_set": shop["rule_set"]},
+        "reports": shop["site"]["reports"].removeprefix("mailto:"),
+        "title": _title(words["print.title"], identity, _revision(entry)["number"]),
+        "first_hold": _FIRST_HOLD,
+    }
+
+
+def _content(entry: ToldEntry) -> Any:  # noqa: ANN401 - told form: JSON
+    return entry.content[entry.kind]
+
+
+def _revision(entry: ToldEntry) -> Any:  # noqa: ANN401 - told form: JSON
+    return entry.content["revision"]
+
+
+def _identity(entry: ToldEntry) -> Any:  # noqa: ANN401 - told form: JSON
+    return _content(entry)["identity"]
+
+
+def _title(sentence: str, identity: Mapping[str, Any], number: int) -> str:
+    return sentence.format(
+        vehicle=identity["vehicle"]["text"],
+        variant=identity["variant"]["text"],
+        pair=identity["pair"]["text"],
+        code=identity["code"],
+        number=number,
+    )
+
+
+def _seconds(day: str) -> int:
+    return int(datetime.fromisoformat(day).replace(tzinfo=UTC).timestamp())
+
+
+def address(site: str, fit: str, number: int) -> str:
+    """Return the permanent address of an entry, with the revision that the paper shows."""
+    return f"{site.rstrip('/')}/{folder(fit)}/?r={number}"
+
+
+def _code(entry: ToldEntry, told: ToldBook) -> dict[str, str | float]:
+    """Return the code as SVG, its printed width, and the address as a person reads it."""
+    shop: Any = told.shop
+    url = address(shop["site"]["address"], entry.fit, _revision(entry)["number"])
+    made = segno.make(url, error="m", micro=False)
+    svg = io.BytesIO()
+    made.save(svg, kind="svg", border=_QUIET, xmldecl=False, svgns=True, omitsize=True)
+    modules = made.symbol_size(border=_QUIET)[0]
+    return {
+        "svg": svg.getvalue().decode(),
+        "millimetres": max(_CODE_MM, modules * _MODULE_MM),
+        "text": url.removeprefix("https://").removeprefix("http://"),
+    }

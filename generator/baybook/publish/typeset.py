@@ -1,0 +1,124 @@
+"""Typst behind one small door: data in, PDF bytes out. Nothing else of ours knows the engine."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache
+from multiprocessing import get_context
+from pathlib import Path
+from typing import Any, Final
+
+import typst
+from fontTools.ttLib import TTFont
+
+from baybook.shipped import shipped
+
+_STANDARD: Final = "ua-1"  # PDF/UA-1, ISO 14289-1
+# Never drawn, so never missing: line feed, zero width space, soft hyphen.
+_UNSEEN = frozenset("\n\u200b\u00ad")
+
+
+class PrintError(Exception):
+    """A sheet that cannot be printed: it says which one, and what would be right."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PrintJob:
+    """Everything that one sheet needs, ready to be sent to another process."""
+
+    fit: str
+    data: str  # JSON
+    papers: tuple[str, ...]
+    seconds: int  # what the PDF gives as its time of making
+
+
+def typeset(jobs: Sequence[PrintJob], workers: int) -> Iterator[tuple[str, dict[str, bytes]]]:
+    """Yield the PDFs of each job by paper, in the order of the jobs.
+
+    Raises PrintError for a sheet that Typst refuses or warns about.
+    """
+    if workers > 1 and len(jobs) > 1:
+        # Spawned, never forked: Typst runs threads of its own.
+        with get_context("spawn").Pool(min(workers, len(jobs))) as pool:
+            yield from pool.imap(_typeset_one, jobs)
+    else:
+        yield from map(_typeset_one, jobs)
+
+
+def _typeset_one(job: PrintJob) -> tuple[str, dict[str, bytes]]:
+    return job.fit, {paper: _compile(job, paper) for paper in job.papers}
+
+
+def _compile(job: PrintJob, paper: str) -> bytes:
+    try:
+        pdf, warnings = _compiler(shipped("templates")).compile_with_warnings(
+            format="pdf",
+            sys_inputs={"data": job.data, "paper": paper},
+            pdf_standards=[_STANDARD],
+            timestamp=job.seconds,
+        )
+    except typst.TypstError as cause:
+        raise PrintError(f"{job.fit} on {paper}: {cause.message}\n{cause.diagnostic}") from None
+    if warnings:
+        raise PrintError(f"{job.fit} on {paper}: {'; '.join(w.message for w in warnings)}")
+    if not isinstance(pdf, bytes):
+        raise PrintError(f"{job.fit} on {paper}: one PDF was expected")
+    return pdf
+
+
+@cache
+def _compiler(templates: Path) -> typst.Compiler:
+    return typst.Compiler(
+        templates / "print" / "sheet.typ",
+        root=templates,
+        font_paths=typst.Fonts(
+            include_system_fonts=False,
+            include_embedded_fonts=False,
+            font_paths=[templates / "fonts"],
+        ),
+    )
+
+
+# --------------------------------------------------------------------------- glyphs
+
+
+def require_glyphs(fit: str, data: Mapping[str, Any]) -> None:
+    """Raise PrintError if a string of `data` holds a character that the shipped font lacks."""
+    known = _glyphs(shipped("templates") / "fonts")
+    for place, text in strings(data, ""):
+        missing = sorted({sign for sign in text if ord(sign) not in known} - _UNSEEN)
+        if missing:
+            named = ", ".join(f"{sign!r} (U+{ord(sign):04X})" for sign in missing)
+            raise PrintError(
+                f"{fit}: the shipped font has no {named}, found at {place.lstrip('.')} in {text!r};"
+                " write it in other characters"
+            )
+
+
+@cache
+def _glyphs(folder: Path) -> frozenset[int]:
+    """Return the characters that every shipped weight has."""
+    covered = []
+    for file in sorted(folder.glob("*.ttf")):
+        with TTFont(file, lazy=True) as font:
+            covered.append(set(font.getBestCmap()))
+    return frozenset(set.intersection(*covered))
+
+
+def strings(node: Any, place: str) -> Iterator[tuple[str, str]]:  # noqa: ANN401 - JSON
+    """Yield every string of a JSON tree with its dotted place."""
+    if isinstance(node, str):
+        yield place, node
+    elif isinstance(node, Mapping):
+        for key, value in node.items():
+            yield from strings(value, f"{place}.{key}")
+    elif isinstance(node, Iterable):
+        for at, value in enumerate(node):
+            yield from strings(value, f"{place}.{at}")
+
+
+def as_json(data: Mapping[str, Any]) -> str:
+    """Return `data` as compact JSON, the same bytes for the same data."""
+    return json.dumps(data, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
