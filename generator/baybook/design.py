@@ -19,7 +19,7 @@ class Joint:
     """A place where conductors meet. Its letter is its address everywhere."""
 
     letter: str  # down the positive with the current, up the return; I and O are left out
-    role: str  # "source+", "fuse-in", "fuse-out", "in+", "out+", "plug+", "plug-", "out-", "in-", "return", "source-"
+    role: str  # source+ fuse-in fuse-out in+ out+ plug+, and back: plug- out- in- return source-
     kind: JointKind
     device: str  # id of the device it belongs to: "battery", "F1", "charger", "station", "vehicle"
     terminal: str  # DIN 72552 or the device's own mark: "30", "31", "IN +", "OUT -"
@@ -215,7 +215,7 @@ class Output:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Budget:
-    """Spare current of the supply, negative for a deficit. None: no alternator figure, no solution."""
+    """Spare current of the supply, negative for a deficit. None: no figure, or no solution."""
 
     idle_day_A: float | None
     idle_night_A: float | None
@@ -322,7 +322,7 @@ class SettingOption:
     """A set voltage with what it would give. For the list of settings and its chart."""
 
     set_V: float
-    power_W: float
+    power_W: float  # at the low end of the tolerance: what it is sure to give
     limit: str  # what binds: "station power", "station current", "charger power", "charger current"
     fits: bool  # inside window, margin and touch limit, tolerance counted
 

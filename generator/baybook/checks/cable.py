@@ -1,0 +1,193 @@
+"""CA: the input cable, its drop, its distance to the cut-out, and the parts that take it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from baybook.checks.found import SHEET, Found, amps, area, degrees, share, volts, watts
+from baybook.design import Design
+from baybook.finding import Amount, Name, Value, Verdict, say
+from baybook.fit import CableSize, JointKind, PassageKind, PassageSize
+from baybook.fit import Passage as Wall
+
+_RUN = "circuit.input"
+_LUGGED = (JointKind.STUD, JointKind.BODY, JointKind.POST, JointKind.ISOLATOR)
+_CONDUCTORS = 2  # that share a passage
+
+
+def no_solution(design: Design) -> Iterator[Found]:
+    """Let the power arrive at all: U² ≥ 4 R P at the lowest supply voltage. [circuit-laws]"""
+    feed = design.solved.feed
+    if feed.low is None and feed.carries_A > 0:
+        lowest = design.fit.vehicle.supply.low
+        yield _found(
+            design,
+            "I",
+            found=say("rule.CA-03.none"),
+            allowed=watts(feed.power_W),
+            sources=("circuit-laws",),
+            power=watts(feed.power_W),
+            supply=Amount.of(lowest),
+        )
+
+
+def drop(design: Design) -> Iterator[Found]:
+    """Keep the drop of the input within the shop's share of the lowest supply voltage.
+
+    (U - U_t) / U ≤ limit        [shop-rule]
+    """
+    low, limit = design.solved.feed.low, design.fit.shop.limits.input_drop
+    if low is not None and low.drop > limit.value.value:
+        yield _found(
+            design,
+            "drop",
+            found=share(low.drop),
+            allowed=share(limit.value.value),
+            sources=(limit.source.replace(" ", "-"),),
+            drop=share(low.drop),
+            limit=share(limit.value.value),
+            supply=Amount.of(design.fit.vehicle.supply.low),
+            current=amps(low.current_A),
+        )
+
+
+def hunting(design: Design) -> Iterator[Found]:
+    """Keep the charger's volts above its cut-out by the shop's margin, while driving.
+
+    U_t - U_cut-out ≥ margin, the cut-out that belongs to the start cue        [shop-rule]
+    """
+    feed, limit = design.solved.feed, design.fit.shop.limits.cut_out_margin
+    if feed.low is None:
+        return
+    margin = feed.low.charger_V - feed.cut_out_V
+    if margin < limit.value.value:
+        yield _found(
+            design,
+            "margin",
+            found=volts(margin),
+            allowed=volts(limit.value.value),
+            sources=(limit.source.replace(" ", "-"), SHEET),
+            voltage=volts(feed.low.charger_V),
+            cut_out=volts(feed.cut_out_V),
+            margin=say(f"rule.CA-02.{'over' if margin >= 0 else 'under'}", gap=volts(abs(margin))),
+            limit=volts(limit.value.value),
+            supply=Amount.of(design.fit.vehicle.supply.low),
+            charger=Name(design.fit.charger.name),
+        )
+
+
+def terminal(design: Design) -> Iterator[Found]:
+    """Take no size that the charger's input terminal does not take. [fit-sheet]"""
+    most = design.fit.charger.input.area_max
+    if design.choice.area_mm2 > most.low:
+        yield _found(
+            design,
+            "area",
+            found=area(design.choice.area_mm2),
+            allowed=Amount.of(most, 0),
+            sources=(SHEET,),
+            most=Amount.of(most, 0),
+            charger=Name(design.fit.charger.name),
+        )
+
+
+def parts_take_it(design: Design) -> Iterator[Found]:
+    """Find a lug, a clip, a sleeve and a passage for the size: everything follows the cable.
+
+    [fit-sheet]
+    """
+    for part, wanted in _missing(design):
+        yield _found(
+            design,
+            "parts",
+            found=wanted,
+            allowed=part,
+            sources=(SHEET,),
+            part=part,
+            wanted=wanted,
+        )
+
+
+def capacity_known(design: Design) -> Iterator[Found]:
+    """Know what the size carries in every zone of the route. [fit-sheet]"""
+    feed = design.solved.feed
+    if feed.carries_A <= 0:
+        zone = design.fit.shop.zones[feed.zone]
+        yield _found(
+            design,
+            "I_T",
+            found=degrees(zone.temperature.high),
+            allowed=say("rule.CA-07.below", limit=Amount.of(design.fit.cable.conductor_max, 0)),
+            sources=(SHEET,),
+            zone=Name(zone.name),
+            ambient=degrees(zone.temperature.high),
+            cable=Name(design.fit.cable.name),
+        )
+
+
+def size_of(design: Design) -> CableSize:
+    """Return the chosen size as its sheet lists it."""
+    sizes = design.fit.cable.sizes
+    return next(size for size in sizes if size.area.value == design.choice.area_mm2)
+
+
+def takes(size: PassageSize, wall: Wall, diameter_m: float) -> bool:
+    """Tell whether a passage is of the wanted form and takes the cable; the hole aside."""
+    return (
+        size.form is wall.form
+        and size.conductors == (1 if wall.each else _CONDUCTORS)
+        and size.diameter_min.value <= diameter_m <= size.diameter_max.value
+    )
+
+
+def _missing(design: Design) -> Iterator[tuple[Value, Value]]:
+    """Yield (what is missing, what it should take)."""
+    fit, size = design.fit, size_of(design)
+    diameter = Amount(size.diameter.value, "m", 1, show="mm")
+    studs = next((lug.studs for lug in fit.lugs.sizes if lug.area.value == size.area.value), None)
+    if studs is None:
+        yield say("rule.CA-05.lug", family=Name(fit.lugs.name)), area(size.area.value)
+    for thread in _threads(design) if studs is not None else ():
+        if thread not in (studs or ()):
+            yield say("rule.CA-05.lug", family=Name(fit.lugs.name)), Name(thread)
+    if not design.circuit.clip:
+        yield say("rule.CA-05.clip", family=Name(fit.clips.name)), diameter
+    for fitting in design.circuit.fittings:
+        if not fitting.part and fitting.kind in {"sleeve", "conduit"}:
+            yield say(f"rule.CA-05.{fitting.kind}"), diameter
+    for wall in _walls(design):
+        family = fit.passages[wall.family]
+        if not any(takes(listed, wall, size.diameter.value) for listed in family.sizes):
+            yield say("rule.CA-05.passage", family=Name(family.name)), diameter
+
+
+def _threads(design: Design) -> tuple[str, ...]:
+    points = (design.circuit.joint("source+"), design.circuit.joint("return"))
+    return tuple(point.thread for point in points if point.thread and point.kind in _LUGGED)
+
+
+def _walls(design: Design) -> Iterator[Wall]:
+    for segment in design.fit.vehicle.routes[design.fit.job.route].segments:
+        if segment.passage is not None and segment.passage.form is not PassageKind.OPEN:
+            yield segment.passage
+
+
+def _found(
+    design: Design,
+    what: str,
+    *,
+    found: Value,
+    allowed: Value,
+    sources: tuple[str, ...],
+    **values: Value,
+) -> Found:
+    asked = design.fit.job.asked.area
+    return Found(
+        verdict=Verdict.REFUSED,
+        place=f"{_RUN}.{what}",
+        where=asked.where if asked is not None else design.fit.mark("fit.cable"),
+        found=found,
+        allowed=allowed,
+        sources=sources,
+        values={"area": area(design.choice.area_mm2), **values},
+    )

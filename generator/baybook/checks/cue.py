@@ -1,0 +1,105 @@
+"""CU: what starts the charger and what stops it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from baybook.checks.found import PRACTICE, SHEET, SHOP_RULE, Found, amps, volts
+from baybook.design import Design
+from baybook.finding import Amount, Name, Verdict, say
+from baybook.fit import CueKind, SupplyKind
+
+_PLACE = "circuit.charger.cue"
+
+
+def voltage_with_converter(design: Design) -> Iterator[Found]:
+    """Never start by voltage behind a converter: it holds the same volts parked and driving.
+
+    [common-practice]
+    """
+    fit = design.fit
+    if _by_voltage(design) and fit.vehicle.supply.kind is SupplyKind.CONVERTER:
+        yield Found(
+            verdict=Verdict.REFUSED,
+            place=_PLACE,
+            where=fit.mark("fit.cue"),
+            found=say("rule.CU-01.voltage"),
+            allowed=say("rule.CU-01.line"),
+            sources=(PRACTICE,),
+            values={"charger": Name(fit.charger.name)},
+        )
+
+
+def thresholds(design: Design) -> Iterator[Found]:
+    """Keep cut-in and cut-out of the voltage cue at or under the lowest running voltage.
+
+    U_cut-in ≤ U_low and U_cut-out ≤ U_low: a controlled alternator lets the rail fall.
+    [fit-sheet]
+    """
+    fit = design.fit
+    lowest = fit.vehicle.supply.low
+    if not _by_voltage(design):
+        return
+    for name, threshold in (("cut_out", fit.charger.cut_out), ("cut_in", fit.charger.cut_in)):
+        if threshold.high > lowest.low:
+            yield Found(
+                verdict=Verdict.REFUSED,
+                place=_PLACE,
+                where=fit.mark("fit.cue"),
+                found=Amount.of(threshold),
+                allowed=Amount.of(lowest),
+                sources=(SHEET,),
+                values={
+                    "threshold": say(f"rule.CU-02.{name}"),
+                    "value": Amount.of(threshold),
+                    "lowest": Amount.of(lowest),
+                    "charger": Name(fit.charger.name),
+                },
+            )
+            return
+
+
+def stops_at_rest(design: Design) -> Iterator[Found]:
+    """Say how long the battery lasts where the voltage cue does not stop the charger at rest.
+
+    U_rest ≤ U_cut-out, else t = Q_usable / I        [shop-rule]
+    """
+    fit, budget = design.fit, design.solved.budget
+    if budget.standing_A is None:
+        return
+    hours = budget.usable_Ah / budget.standing_A
+    yield Found(
+        verdict=Verdict.CAUTION,
+        place=_PLACE,
+        where=fit.vehicle.supply.rest.where,
+        found=Amount.of(fit.vehicle.supply.rest),
+        allowed=volts(design.solved.feed.cut_out_V),
+        sources=(SHOP_RULE, SHEET),
+        values={
+            "rest": Amount.of(fit.vehicle.supply.rest),
+            "cut_out": volts(design.solved.feed.cut_out_V),
+            "current": amps(budget.standing_A),
+            "hours": Amount(hours, "h", 1),
+            "days": Amount(budget.standby_d, "d", 0),
+        },
+    )
+
+
+def ignition_alone(design: Design) -> Iterator[Found]:
+    """Say that a feed from ignition runs with the engine stopped. [common-practice]"""
+    fit = design.fit
+    if fit.vehicle.cues[fit.job.cue].kind is CueKind.IGNITION:
+        low = design.solved.feed.low
+        yield Found(
+            verdict=Verdict.CAUTION,
+            place=_PLACE,
+            where=fit.mark("fit.cue"),
+            found=say("rule.CU-04.ignition"),
+            allowed=say("rule.CU-01.line"),
+            sources=(PRACTICE,),
+            values={"current": amps(low.current_A if low else 0.0)},
+        )
+
+
+def _by_voltage(design: Design) -> bool:
+    return design.fit.vehicle.cues[design.fit.job.cue].kind is CueKind.VOLTAGE

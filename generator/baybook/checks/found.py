@@ -1,0 +1,93 @@
+"""What a rule hands back, before its code and its words are put to it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from typing import TypeAlias
+
+from baybook.design import Design
+from baybook.finding import Amount, Finding, Message, Value, Verdict
+from baybook.fit import Mark
+
+SHOP_RULE = "shop-rule"
+SHEET = "fit-sheet"
+PRACTICE = "common-practice"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Found:
+    """One fault at one place. `values` go to every sentence of the rule."""
+
+    verdict: Verdict
+    place: str  # dotted path in the circuit or the fit
+    where: Mark
+    found: Value
+    allowed: Value
+    sources: tuple[str, ...]
+    values: dict[str, Value] = field(default_factory=dict)
+    draft: bool = False
+    hold: str = ""  # ending of the hold's id, where one rule may hold at several places
+
+    def under(self, code: str) -> Finding:
+        """Return the finding of this code: its sentences are `rule.<code>.title` and so on."""
+        values = tuple(self.values.items())
+        hold = f"{code.lower()}-{self.hold}" if self.hold else code.lower()
+        return Finding(
+            verdict=self.verdict,
+            code=code,
+            place=self.place,
+            where=self.where,
+            title=Message(f"rule.{code}.title", values),
+            found=self.found,
+            allowed=self.allowed,
+            why=Message(f"rule.{code}.why", values),
+            way_out=Message(f"rule.{code}.way_out", values),
+            sources=self.sources,
+            draft=self.draft,
+            hold=hold if self.verdict is Verdict.HOLD else "",
+        )
+
+
+Rule: TypeAlias = Callable[[Design], Iterator[Found]]
+
+
+def volts(value: float) -> Amount:
+    return Amount(value, "V", 2)
+
+
+def setting(value: float) -> Amount:
+    """Return a set voltage, as its dial shows it."""
+    return Amount(value, "V", 0 if value.is_integer() else 1)
+
+
+def amps(value: float) -> Amount:
+    return Amount(value, "A", 1)
+
+
+def whole_amps(value: float) -> Amount:
+    return Amount(value, "A", 0)
+
+
+def kiloamps(value: float) -> Amount:
+    return Amount(value, "A", 2, show="kA")
+
+
+def watts(value: float) -> Amount:
+    return Amount(value, "W", 0)
+
+
+def share(value: float, digits: int = 2) -> Amount:
+    return Amount(value, "1", digits)
+
+
+def area(value: float) -> Amount:
+    return Amount(value, "mm2", 0)
+
+
+def degrees(value: float) -> Amount:
+    return Amount(value, "degC", 0)
+
+
+def millimetres(value: float, digits: int = 0) -> Amount:
+    return Amount(value, "m", digits, show="mm")

@@ -1,0 +1,114 @@
+"""OV: the lead to the station, its connector, and how the station takes a constant voltage."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from baybook.checks.found import PRACTICE, SHEET, SHOP_RULE, Found, amps, share, volts
+from baybook.design import Design
+from baybook.finding import Amount, Name, Verdict, say
+from baybook.fit import YesNoUnknown
+
+
+def output_drop(design: Design) -> Iterator[Found]:
+    """Keep the drop of the output lead within the shop's share of the set voltage. [shop-rule]"""
+    limit = design.fit.shop.limits.output_drop.value.value
+    if design.solved.output.drop > limit:
+        yield Found(
+            verdict=Verdict.REFUSED,
+            place="circuit.W4.drop",
+            where=design.fit.mark("fit.output_length"),
+            found=share(design.solved.output.drop),
+            allowed=share(limit),
+            sources=(SHOP_RULE,),
+            values={
+                "drop": share(design.solved.output.drop),
+                "limit": share(limit),
+                "current": amps(design.solved.output.current_A),
+            },
+        )
+
+
+def connector_halves(design: Design) -> Iterator[Found]:
+    """Mate only halves of one family, or families whose sheet says they mate. [fit-sheet]
+
+    The station's half unknown: hold, and replace both halves.
+    """
+    fit = design.fit
+    half = fit.station.connector
+    if half == fit.job.connector or half in fit.connector.mates_with:
+        return
+    unknown = half == "unknown"
+    yield Found(
+        verdict=Verdict.HOLD if unknown else Verdict.REFUSED,
+        place="circuit.station.connector",
+        where=fit.mark("fit.connector"),
+        found=say("rule.OV-08.unknown") if unknown else Name(half),
+        allowed=Name(fit.connector.name),
+        sources=(SHEET,),
+        values={"connector": Name(fit.connector.name), "station": Name(fit.station.name)},
+    )
+
+
+def constant_voltage_trial(design: Design) -> Iterator[Found]:
+    """Hold for a trial in the bay where nobody has run the station on a constant voltage.
+
+    A solar input looks for the bend of a panel; on a stiff source it may hunt or latch.
+    [common-practice]
+    """
+    fit = design.fit
+    if fit.station.constant_voltage_tested is not YesNoUnknown.YES:
+        yield Found(
+            verdict=Verdict.HOLD,
+            place="fit.station.constant_voltage_tested",
+            where=fit.mark("fit.station"),
+            found=say(f"rule.OV-09.{fit.station.constant_voltage_tested.value}"),
+            allowed=say("rule.OV-09.yes"),
+            sources=(PRACTICE,),
+            values={"station": Name(fit.station.name)},
+        )
+
+
+def output_rating(design: Design) -> Iterator[Found]:
+    """Keep the lead above the charger's current limit, the connector above current and voltage.
+
+    I_T(lead) ≥ I_out,max; I_connector ≥ min(I_out,max, I_station); U_connector ≥ U_set (1 + tol) +
+    overshoot        [fit-sheet]
+    """
+    fit, output = design.fit, design.solved.output
+    limits = (
+        ("lead", amps(fit.charger.output_current.high), amps(output.lead_carries_A)),
+        ("connector", amps(output.most_A), amps(fit.connector.current.low)),
+        ("connector", volts(output.high_V), volts(fit.connector.voltage.low)),
+    )
+    for part, wanted, has in limits:
+        if wanted.value > has.value:
+            yield Found(
+                verdict=Verdict.REFUSED,
+                place=f"circuit.output.{part}",
+                where=fit.mark("fit.connector" if part == "connector" else "fit.output_cable"),
+                found=has,
+                allowed=wanted,
+                sources=(SHEET,),
+                values={"part": say(f"rule.OV-10.{part}"), "wanted": wanted, "has": has},
+            )
+
+
+def terminal(design: Design) -> Iterator[Found]:
+    """Take no output lead that the charger's output terminal does not take. [fit-sheet]"""
+    fit = design.fit
+    wanted, most = fit.job.output_area, fit.charger.output.area_max
+    if wanted.value > most.low:
+        yield Found(
+            verdict=Verdict.REFUSED,
+            place="circuit.W4.area",
+            where=wanted.where,
+            found=Amount.of(wanted, 1),
+            allowed=Amount.of(most, 1),
+            sources=(SHEET,),
+            values={
+                "area": Amount.of(wanted, 1),
+                "most": Amount.of(most, 1),
+                "charger": Name(fit.charger.name),
+            },
+        )

@@ -1,0 +1,60 @@
+"""NE: where the return may join the vehicle."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from baybook.checks.found import PRACTICE, SHEET, Found
+from baybook.design import Design
+from baybook.finding import Name, Verdict, say
+from baybook.fit import YesNoUnknown
+
+
+def sensor_on_post(design: Design) -> Iterator[Found]:
+    """Keep the return off a post with a current sensor, or with one that nobody ruled out.
+
+    A return on the post goes round the sensor: wrong charge state, codes. [common-practice]
+    """
+    fit = design.fit
+    point, sensor = fit.vehicle.points[fit.job.source.negative], fit.vehicle.battery.sensor
+    if point.at_post and sensor is not YesNoUnknown.NO:
+        yield Found(
+            verdict=Verdict.REFUSED,
+            place="circuit.return",
+            where=fit.mark("fit.source.negative"),
+            found=Name(point.what),
+            allowed=say("rule.NE-01.body"),
+            sources=(PRACTICE,),
+            values={"point": Name(point.what), "sensor": say(f"rule.NE-01.{sensor.value}")},
+        )
+
+
+def isolator(design: Design) -> Iterator[Found]:
+    """Join the feed on the isolator's switched side, and hold for the customer's letter.
+
+    The wrong side, an unknown side or no letter: refused.        [fit-sheet]
+    """
+    fit = design.fit
+    found = fit.vehicle.isolator
+    if found is None:
+        return
+    source = fit.job.source
+    point = fit.vehicle.points[source.negative if found.lead == "negative" else source.positive]
+    switched = point.switched_side is True
+    held = switched and source.letter
+    state = "letter" if held else "no_letter" if switched else "wrong_side"
+    yield Found(
+        verdict=Verdict.HOLD if held else Verdict.REFUSED,
+        place="circuit.isolator",
+        where=fit.mark("vehicle.isolator" if held else "fit.source"),
+        found=say(f"rule.NE-02.{state}"),
+        allowed=say("rule.NE-02.allowed"),
+        sources=(SHEET,),
+        values={
+            "fault": say(f"rule.NE-02.{state}"),
+            "place": Name(found.place),
+            "letter": Name(found.letter),
+            "lead": say(f"rule.NE-02.{found.lead}"),
+            "point": Name(point.what),
+        },
+    )

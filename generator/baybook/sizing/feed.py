@@ -1,0 +1,197 @@
+"""The input loop at its working point: current, warmth and resistance hang on each other.
+
+More current warms the copper, warm copper resists more, and more resistance draws more
+current at constant power. The loop is followed from cold copper upwards, so that it ends
+at the working point or shows that there is none.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from baybook.design import Feed, Leg, Operating
+from baybook.fit import CableSheet, CableSize, ChargerSheet, CueKind, Fit
+from baybook.sizing.ampacity import carries_at, steady_temperature
+from baybook.sizing.conductor import resistance_at
+from baybook.sizing.lengths import Run
+from baybook.sizing.source import NoSolution, constant_power
+from baybook.sizing.validity import OutOfRange
+
+_ROUNDS = 200
+_SETTLED_A = 1e-9
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stretch:
+    """All of one conductor that lies at one ambient."""
+
+    ambient_C: float
+    length_m: float
+    carries_A: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Loop:
+    """Both conductors and their joints; the resistance follows the current."""
+
+    r20_ohm_per_m: float
+    theta_max_C: float
+    out: tuple[Stretch, ...]
+    back: tuple[Stretch, ...]
+    out_joints_ohm: float
+    back_joints_ohm: float
+
+    def ohms(self, I: float) -> tuple[float, float]:  # noqa: E741 - IEC letter
+        """Resistance of the way out and of the way back at this current. [ohm]"""
+        return (
+            self.out_joints_ohm + self._copper(self.out, I),
+            self.back_joints_ohm + self._copper(self.back, I),
+        )
+
+    def law(self) -> tuple[tuple[float, float], tuple[float, float]]:
+        """Return (R_0, c) of the way out and of the way back, so that R = R_0 + c I².
+
+        Heat goes with the square of the current and resistance with heat, so two points of
+        the law give the whole of it.
+        """
+        rated = min(stretch.carries_A for stretch in (*self.out, *self.back))
+        cold, warm = self.ohms(0.0), self.ohms(rated)
+        out, back = ((R_0, (R - R_0) / rated**2) for R_0, R in zip(cold, warm, strict=True))
+        return out, back
+
+    def hottest(self, I: float) -> float:  # noqa: E741
+        """Temperature of the warmest stretch. [°C]"""
+        return max(self._theta(stretch, I) for stretch in (*self.out, *self.back))
+
+    def at_most(self) -> float:
+        """Resistance with all copper at theta_max. [ohm]"""
+        metres = sum(stretch.length_m for stretch in (*self.out, *self.back))
+        hot = resistance_at(self.r20_ohm_per_m, self.theta_max_C)
+        return self.out_joints_ohm + self.back_joints_ohm + metres * hot
+
+    def _copper(self, stretches: tuple[Stretch, ...], I: float) -> float:  # noqa: E741
+        return sum(
+            stretch.length_m * resistance_at(self.r20_ohm_per_m, self._theta(stretch, I))
+            for stretch in stretches
+        )
+
+    def _theta(self, stretch: Stretch, I: float) -> float:  # noqa: E741
+        return steady_temperature(stretch.ambient_C, self.theta_max_C, I, stretch.carries_A)
+
+
+def working_point(U: float, P: float, loop: Loop) -> Operating:
+    """Solve the loop at this supply voltage with the charger drawing constant power.
+
+    theta by zone, R' by theta, I by constant power, until the current stands still
+    [heat-balance] [iec60364-5-54] [circuit-laws]
+
+    U     voltage at the source under load, above 0 [V]
+    P     power at the charger's input, above 0 [W]
+    loop  conductors and joints
+
+    Raises:
+        NoSolution: no current exists at which the power arrives, or copper would not hold it.
+    """
+    try:
+        (out_cold, out_law), (back_cold, back_law) = loop.law()
+        I = _settle(U, P, out_cold + back_cold, out_law + back_law)  # noqa: E741
+        hottest = loop.hottest(I)
+        resistance_at(loop.r20_ohm_per_m, hottest)  # refuses copper beyond its law
+    except OutOfRange as beyond:
+        raise NoSolution(str(beyond)) from beyond
+    out, back = out_cold + out_law * I**2, back_cold + back_law * I**2
+    return Operating(
+        supply_V=U,
+        current_A=I,
+        charger_V=U - I * (out + back),
+        loop_ohm=out + back,
+        positive_ohm=out,
+        return_ohm=back,
+        hottest_C=hottest,
+    )
+
+
+def _settle(U: float, P: float, cold_ohm: float, law: float) -> float:
+    """Follow the current from cold copper upwards until it stands still. [A]"""
+    I = 0.0  # noqa: E741
+    for _ in range(_ROUNDS):
+        following, _ = constant_power(U, cold_ohm + law * I**2, P)
+        if abs(following - I) < _SETTLED_A:
+            return following
+        I = following  # noqa: E741
+    raise NoSolution(f"current does not settle at {U:g} V")
+
+
+def solve_feed(fit: Fit, power_W: float, loop: Loop, limits: dict[str, float]) -> Feed:
+    """Solve the input side at the lowest, the typical and the rest voltage of the supply.
+
+    power_W  at the charger's input [W]
+    limits   I_T by zone id [A]
+    """
+    supply = fit.vehicle.supply
+    zone = min(limits, key=limits.__getitem__)
+    return Feed(
+        power_W=power_W,
+        cut_out_V=cut_out(fit.charger, fit.vehicle.cues[fit.job.cue].kind),
+        carries_A=limits[zone],
+        zone=zone,
+        low=_try(supply.low.low, power_W, loop),
+        typical=_try(supply.typical.value, power_W, loop),
+        rest=_try(supply.rest.value, power_W, loop),
+    )
+
+
+def cut_out(charger: ChargerSheet, cue: CueKind) -> float:
+    """Voltage at which the charger stops, by its start cue, the high end. [V]"""
+    return (charger.cut_out if cue is CueKind.VOLTAGE else charger.cut_out_run).high
+
+
+def make_loop(fit: Fit, run: Run, size: CableSize, limits: dict[str, float]) -> Loop:
+    """Join the cut pieces to a loop of this cable size."""
+    joints = fit.shop.joints
+    return Loop(
+        r20_ohm_per_m=size.resistance.high,
+        theta_max_C=fit.cable.conductor_max.value,
+        out=_stretches((*run.source, *run.feed), limits),
+        back=_stretches(run.back, limits),
+        out_joints_ohm=joints.positive.high,
+        back_joints_ohm=joints.negative.high,
+    )
+
+
+def current_limits(cable: CableSheet, size: CableSize, legs: tuple[Leg, ...]) -> dict[str, float]:
+    """I_T of this size by zone id, 0 where the sheet gives none. [A]"""
+    ambients = {leg.zone: leg.ambient_C for leg in legs}
+    return {zone: carries(cable, size, ambient) for zone, ambient in ambients.items()}
+
+
+def carries(cable: CableSheet, size: CableSize, ambient_C: float) -> float:
+    """I_T of this size at an ambient, 0 where its sheet gives none. [A]
+
+    From the rows of the sheet at their low end [fit-sheet]; a rule refuses what is 0.
+    """
+    points = [(row.ambient.value, row.current.low) for row in size.ampacity]
+    reference_C = cable.reference_ambient.value
+    try:
+        return carries_at(points, ambient_C, cable.conductor_max.value, reference_C)
+    except OutOfRange:
+        return 0.0
+
+
+def _stretches(legs: tuple[Leg, ...], limits: dict[str, float]) -> tuple[Stretch, ...]:
+    metres: dict[str, float] = {}
+    ambient: dict[str, float] = {}
+    for leg in legs:
+        metres[leg.zone] = metres.get(leg.zone, 0.0) + leg.length_m
+        ambient[leg.zone] = leg.ambient_C
+    return tuple(
+        Stretch(ambient_C=ambient[zone], length_m=length, carries_A=limits[zone])
+        for zone, length in metres.items()
+    )
+
+
+def _try(U: float, P: float, loop: Loop) -> Operating | None:
+    try:
+        return working_point(U, P, loop)
+    except NoSolution:
+        return None

@@ -1,0 +1,194 @@
+"""The joints of a single feed, lettered with the current, and who sets their torque.
+
+The torque is that of the maker of the stud or terminal that is clamped: the vehicle file's
+for its points, the sheet's for protection and charger. Nothing is filled in here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import partial
+
+from baybook.design import Joint
+from baybook.fit import Fit, JointKind, Point, Quantity, Terminal, Unknown
+from baybook.sizing.lengths import route_length
+from baybook.sizing.protection import sheet_of, source_point
+
+LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # I and O are left out: a copier turns them into 1 and 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tags:
+    """The cut pieces. `source` is "" where a vehicle maker's fuse protects the point."""
+
+    source: str
+    feed: str
+    back: str
+    out: str
+    out_back: str
+
+
+def tags(*, protected: bool) -> Tags:
+    """Number the cut pieces: source, feed, return, output + and −."""
+    if protected:
+        return Tags(source="", feed="W1", back="W2", out="W3", out_back="W4")
+    return Tags(source="W1", feed="W2", back="W3", out="W4", out_back="W5")
+
+
+def joints(fit: Fit, family: str) -> tuple[Joint, ...]:
+    """Return every joint in letter order.
+
+    family  id of the protection's sheet, "" for a vehicle maker's fused point
+    """
+    named = tags(protected=not family)
+    found = (*_source(fit, family, named), *_load(fit, named), *_return(fit, named))
+    return tuple(joint(letter=letter) for joint, letter in zip(found, LETTERS, strict=False))
+
+
+def battery_point(fit: Fit) -> Point | None:
+    """The battery's own negative post, None if the vehicle file does not list it."""
+    posts = [p for p in fit.vehicle.points.values() if p.role == "negative" and p.at_post]
+    return posts[0] if posts else None
+
+
+def _source(fit: Fit, family: str, named: Tags) -> Iterator[partial[Joint]]:
+    point = source_point(fit)
+    yield _at_point(point, "source+", "30", (named.source or named.feed,))
+    if not family:
+        return
+    sheet = sheet_of(fit, family)
+    for role, mark, tag in (("fuse-in", "IN", named.source), ("fuse-out", "OUT", named.feed)):
+        yield _joint(
+            role=role,
+            kind=JointKind.STUD,
+            device="F1",
+            terminal=mark,
+            what=sheet.name,
+            place=point.place,
+            at_m=fit.job.source.fuse_at.value,
+            zone=point.zone,
+            thread=sheet.thread,
+            torque=sheet.torque,
+            conductors=(tag,),
+        )
+
+
+def _load(fit: Fit, named: Tags) -> Iterator[partial[Joint]]:
+    yield _at_charger(fit, fit.charger.input, "in+", "IN +", named.feed)
+    yield _at_charger(fit, fit.charger.output, "out+", "OUT +", named.out)
+    yield _at_plug(fit, "plug+", "+", named.out)
+    yield _at_plug(fit, "plug-", "-", named.out_back)
+    yield _at_charger(fit, fit.charger.output, "out-", "OUT -", named.out_back)
+    yield _at_charger(fit, fit.charger.input, "in-", "IN -", named.back)
+
+
+def _return(fit: Fit, named: Tags) -> Iterator[partial[Joint]]:
+    point = fit.vehicle.points[fit.job.source.negative]
+    yield _at_point(point, "return", "31", (named.back,))
+    if point.at_post:
+        return
+    battery = fit.vehicle.battery
+    post = battery_point(fit)
+    yield _joint(
+        role="source-",
+        kind=JointKind.POST,
+        device="battery",
+        terminal="31",
+        what=post.what if post else "",
+        place=post.place if post else battery.place,
+        zone=battery.zone,
+        thread=post.thread if post else None,
+        existing=True,
+    )
+
+
+def _at_point(
+    point: Point, role: str, terminal: str, conductors: tuple[str, ...]
+) -> partial[Joint]:
+    return _joint(
+        role=role,
+        kind=point.kind,
+        device="battery" if point.at_post else "vehicle",
+        terminal=terminal,
+        what=point.what,
+        place=point.place,
+        zone=point.zone,
+        thread=point.thread,
+        torque=point.torque,
+        tool=point.tool,
+        conductors=conductors,
+        photo=point.photo,
+    )
+
+
+def _at_charger(fit: Fit, terminal: Terminal, role: str, mark: str, tag: str) -> partial[Joint]:
+    mount = fit.vehicle.mounts[fit.job.mount]
+    return _joint(
+        role=role,
+        kind=terminal.kind,
+        device="charger",
+        terminal=mark,
+        what=fit.charger.name,
+        place=mount.place,
+        at_m=_route_end(fit),
+        zone=mount.zone,
+        thread=terminal.thread,
+        torque=terminal.torque,
+        tool=terminal.tool,
+        conductors=(tag,),
+    )
+
+
+def _at_plug(fit: Fit, role: str, mark: str, tag: str) -> partial[Joint]:
+    return _joint(
+        role=role,
+        kind=JointKind.CONNECTOR,
+        device="station",
+        terminal=mark,
+        what=fit.connector.name,
+        place=fit.job.station_place.place,
+        at_m=_route_end(fit),
+        zone=fit.vehicle.mounts[fit.job.mount].zone,
+        conductors=(tag,),
+    )
+
+
+def _route_end(fit: Fit) -> float:
+    return route_length(fit.vehicle.routes[fit.job.route].segments)
+
+
+def _joint(  # noqa: PLR0913 - one place that fills what a kind of joint does not have
+    *,
+    role: str,
+    kind: JointKind,
+    device: str,
+    terminal: str,
+    what: str,
+    place: str,
+    zone: str,
+    at_m: float = 0.0,
+    thread: str | None = None,
+    torque: Quantity | Unknown | None = None,
+    tool: str | None = None,
+    conductors: tuple[str, ...] = (),
+    photo: str | None = None,
+    existing: bool = False,
+) -> partial[Joint]:
+    return partial(
+        Joint,
+        role=role,
+        kind=kind,
+        device=device,
+        terminal=terminal,
+        what=what,
+        place=place,
+        at_m=at_m,
+        zone=zone,
+        thread=thread,
+        torque=torque,
+        tool=tool,
+        conductors=conductors,
+        photo=photo,
+        existing=existing,
+    )

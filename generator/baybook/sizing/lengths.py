@@ -1,0 +1,130 @@
+"""How long each conductor is, and how much of it lies in which zone.
+
+The electrical length is the cut length: the segments at the long end of their tolerance
+plus the profile's end allowances, rounded up to what the bench cuts.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from baybook.design import Leg
+from baybook.fit import Fit, Quantity, Segment, Shop
+
+_CLEAN = 9  # decimals; less than a micrometre is an artefact of binary numbers
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Run:
+    """The legs of each cut piece of the input side, in the direction of the current."""
+
+    source: tuple[Leg, ...]  # empty where the vehicle maker's own fuse protects
+    feed: tuple[Leg, ...]
+    back: tuple[Leg, ...]
+
+
+def round_up(length_m: float, step_m: float) -> float:
+    """Length as it is cut: the next multiple of the step. [m]
+
+    length_m  0 or more [m]
+    step_m    cutting step, above 0 [m]
+    """
+    return round(math.ceil(round(length_m / step_m, _CLEAN)) * step_m, _CLEAN)
+
+
+def long_end(length: Quantity, tolerance: float) -> float:
+    """Length at the long end of its tolerance, its own or else the profile's. [m]
+
+    length     as measured [m]
+    tolerance  of the profile, for a length written without one [1]
+    """
+    return length.high if length.high > length.value else length.value * (1 + tolerance)
+
+
+def route_length(segments: Iterable[Segment]) -> float:
+    """One-way length of a route as measured. [m]"""
+    return round(sum(segment.length.value for segment in segments), _CLEAN)
+
+
+def zone_at(segments: tuple[Segment, ...], at_m: float) -> str:
+    """Id of the zone at a distance from the source; the last zone beyond the end."""
+    end = 0.0
+    for segment in segments:
+        end += segment.length.value
+        if at_m <= end:
+            return segment.zone
+    return segments[-1].zone
+
+
+def lay(fit: Fit, *, protected: bool) -> Run:
+    """Lay the input conductors along the route.
+
+    The fuse distance counts along the conductor. The allowance is shared by the run
+    before the fuse and the run behind it; the return has its own.
+
+    protected  a vehicle maker's fuse protects the point itself: no run before it
+    """
+    shop = fit.shop
+    route = _along(fit.vehicle.routes[fit.job.route].segments, shop)
+    half = shop.lengths.end_allowance.value / 2
+    fuse_m = 0.0 if protected else fit.job.source.fuse_at.value
+    before, behind = _split(route, fuse_m)
+    both = _longer(_longer(route, 0, half), -1, half)
+    if protected:
+        return Run(source=(), feed=_cut(both, shop), back=_cut(both, shop))
+    return Run(
+        source=_cut(_longer(before, 0, half), shop),
+        feed=_cut(_longer(behind, -1, half), shop),
+        back=_cut(both, shop),
+    )
+
+
+def total(legs: Iterable[Leg]) -> float:
+    """Length of one conductor. [m]"""
+    return round(sum(leg.length_m for leg in legs), _CLEAN)
+
+
+def _along(segments: tuple[Segment, ...], shop: Shop) -> list[Leg]:
+    tolerance = shop.lengths.segment_tolerance.value
+    legs: list[Leg] = []
+    for segment in segments:
+        length = long_end(segment.length, tolerance)
+        if legs and legs[-1].zone == segment.zone:
+            legs[-1] = _by(legs[-1], length)
+        else:
+            ambient = shop.zones[segment.zone].temperature.high
+            legs.append(Leg(zone=segment.zone, length_m=length, ambient_C=ambient))
+    return legs
+
+
+def _split(route: list[Leg], at_m: float) -> tuple[list[Leg], list[Leg]]:
+    before: list[Leg] = []
+    behind: list[Leg] = []
+    left = at_m
+    for leg in route:
+        near = min(left, leg.length_m)
+        if near > 0 or not before:
+            before.append(_by(leg, near - leg.length_m))
+        if leg.length_m > near or leg is route[-1]:
+            behind.append(_by(leg, -near))
+        left -= near
+    return before, behind
+
+
+def _longer(legs: list[Leg], which: int, by_m: float) -> list[Leg]:
+    changed = list(legs)
+    changed[which] = _by(changed[which], by_m)
+    return changed
+
+
+def _by(leg: Leg, by_m: float) -> Leg:
+    return Leg(zone=leg.zone, length_m=leg.length_m + by_m, ambient_C=leg.ambient_C)
+
+
+def _cut(legs: list[Leg], shop: Shop) -> tuple[Leg, ...]:
+    """Round the whole up; what that adds lies in the last zone."""
+    length = total(legs)
+    spare = round_up(length, shop.lengths.cutting_step.value) - length
+    return tuple(_longer(legs, -1, spare))

@@ -1,0 +1,83 @@
+"""How a figure is put together with its trace.
+
+Formulas are written so that a person can follow them with the inputs beside them, and a
+test can work them out again: letters of the inputs, + - · / ² √ ln min max ceil, up() for
+rounding up to the cutting step. The font has no Greek: T is a temperature, eff an efficiency.
+"""
+
+from __future__ import annotations
+
+from baybook.design import Figure, Input
+from baybook.fit import Quantity
+
+SHEET = "fit-sheet"
+SHOP_RULE = "shop-rule"
+LAWS = "circuit-laws"
+COPPER = "iec60364-5-54"
+AMPACITY = "heat-balance"
+OVERCURRENT = "iec60364-4-43"
+
+
+def given(symbol: str, quantity: Quantity, value: float | None = None) -> Input:
+    """Return an input that somebody wrote; `value` where an end of its tolerance is used."""
+    return Input(
+        symbol=symbol,
+        value=quantity.value if value is None else value,
+        unit=quantity.unit,
+        written=quantity.written,
+        basis=quantity.basis,
+        where=quantity.where,
+    )
+
+
+def from_figure(symbol: str, figure: Figure) -> Input:
+    """Return an input that is a figure itself."""
+    return Input(symbol=symbol, value=figure.value, unit=figure.unit, figure=figure.name)
+
+
+def constant(symbol: str, value: float, unit: str, source: str) -> Input:
+    """Return an input that a register entry gives."""
+    return Input(symbol=symbol, value=value, unit=unit, source=source)
+
+
+def figure(  # noqa: PLR0913 - a figure is all of this
+    name: str,
+    value: float,
+    unit: str,
+    digits: int,
+    formula: str,
+    *inputs: Input,
+    sources: tuple[str, ...] = (LAWS,),
+    end: str = "",
+    ends: tuple[float, float] | None = None,
+) -> Figure:
+    """Return a figure; its symbol is the left side of its formula."""
+    low, high = ends or (value, value)
+    return Figure(
+        name=name,
+        symbol=formula.partition(" ")[0],
+        value=value,
+        unit=unit,
+        low=low,
+        high=high,
+        digits=digits,
+        formula=formula,
+        inputs=inputs,
+        sources=sources,
+        end=end,
+    )
+
+
+def as_written(name: str, symbol: str, quantity: Quantity, digits: int, end: str = "") -> Figure:
+    """Return a figure that is a written value itself."""
+    return figure(
+        name,
+        quantity.value,
+        quantity.unit,
+        digits,
+        f"{symbol} = U_s" if quantity.unit == "V" else f"{symbol} = x",
+        given("U_s" if quantity.unit == "V" else "x", quantity),
+        sources=(SHEET,),
+        end=end,
+        ends=(quantity.low, quantity.high),
+    )

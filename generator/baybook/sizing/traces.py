@@ -1,0 +1,40 @@
+"""Every figure of the chosen design with its trace, in the order in which one follows the other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from baybook.design import Design, Figure
+from baybook.sizing.envelope import Envelope
+from baybook.sizing.traces_fault import fault_figures, protection_figures
+from baybook.sizing.traces_input import cable_figures, loop_figures, supply_figures
+from baybook.sizing.traces_output import output_figures
+from baybook.sizing.traces_rest import (
+    budget_figures,
+    envelope_figures,
+    fixing_figures,
+    length_figures,
+)
+
+
+def figures(design: Design, envelope: Envelope | None) -> tuple[Figure, ...]:
+    """Return the figures; those that do not exist here are absent.
+
+    envelope  None for a refused design, which holds for nothing
+    """
+    named: dict[str, Figure] = {}
+    _add(named, supply_figures(design))
+    _add(named, length_figures(design))
+    _add(named, cable_figures(design))
+    _add(named, loop_figures(design, named))
+    _add(named, protection_figures(design))
+    _add(named, fault_figures(design, named))
+    _add(named, output_figures(design))
+    _add(named, budget_figures(design))
+    _add(named, fixing_figures(design))
+    _add(named, envelope_figures(envelope) if envelope else ())
+    return tuple(named.values())
+
+
+def _add(named: dict[str, Figure], more: Iterable[Figure]) -> None:
+    named.update((figure.name, figure) for figure in more)

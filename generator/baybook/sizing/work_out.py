@@ -1,0 +1,84 @@
+"""One choice worked out to a bare design: circuit and plain numbers, no figures yet.
+
+This is what the rules judge. It is made for every option that is weighed, so it stays cheap.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from baybook.design import Choice, Design, Solved
+from baybook.fit import CableSize, Fit
+from baybook.sizing.budget import solve_budget
+from baybook.sizing.circuit import build
+from baybook.sizing.feed import current_limits, make_loop, solve_feed
+from baybook.sizing.heat import solve_place
+from baybook.sizing.lengths import lay
+from baybook.sizing.output import full_power, solve_output
+from baybook.sizing.protection import Behind, solve_fault
+
+
+def work_out(fit: Fit, choice: Choice) -> Design:
+    """Return the bare design of one choice.
+
+    choice  its area must be a size of the fit's cable
+
+    Raises:
+        StopIteration: the cable has no such size.
+    """
+    size = size_of(fit, choice.area_mm2)
+    run = lay(fit, protected=not choice.family)
+    limits = current_limits(fit.cable, size, (*run.source, *run.feed, *run.back))
+    loop = make_loop(fit, run, size, limits)
+    output = solve_output(fit, choice.power_W, choice.set_V)
+    feed = solve_feed(fit, input_power(fit, choice.power_W), loop, limits)
+    behind = Behind(
+        loop_ohm=loop.at_most(),
+        area_mm2=choice.area_mm2,
+        carries_A=feed.carries_A,
+        theta_max_C=fit.cable.conductor_max.value,
+        short_circuit_C=fit.cable.short_circuit.value,
+    )
+    solved = Solved(
+        feed=feed,
+        fault=solve_fault(fit, choice, behind),
+        output=output,
+        budget=solve_budget(fit, feed),
+        place=solve_place(fit, output.power_W),
+    )
+    circuit = build(fit, choice, size, run)
+    return Design(
+        fit=fit,
+        choice=choice,
+        circuit=circuit,
+        figures=(),
+        candidates=(),
+        settings=(),
+        solved=solved,
+    )
+
+
+def with_setting(design: Design, set_V: float) -> Design:
+    """Return the bare design at another set voltage; nothing else of it depends on it."""
+    output = solve_output(design.fit, design.choice.power_W, set_V)
+    place = solve_place(design.fit, output.power_W)
+    return replace(
+        design,
+        choice=replace(design.choice, set_V=set_V),
+        solved=replace(design.solved, output=output, place=place),
+    )
+
+
+def input_power(fit: Fit, step_W: float) -> float:
+    """Power at the charger's input, whatever the set voltage. [W]
+
+    P = min(step, station) / efficiency        [shop-rule]
+
+    step_W  power step [W]
+    """
+    return full_power(fit.charger, fit.station, step_W) / fit.charger.efficiency.low
+
+
+def size_of(fit: Fit, area_mm2: float) -> CableSize:
+    """Size of the fit's cable by its area."""
+    return next(size for size in fit.cable.sizes if size.area.value == area_mm2)

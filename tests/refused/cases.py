@@ -1,0 +1,220 @@
+"""One bad fit per rule: which fit of the example, how it is spoilt, what comes of it.
+
+Each case is an edit of the workbook's own text, so that it also shows what a person would
+have to write to meet the rule.
+"""
+
+from dataclasses import dataclass
+
+from baybook.finding import Verdict
+from workbooks import COBBLE, DREY, SHOP, TANSY
+
+J1, J3, J4 = "brunsall-tansy/j1", "ostrigg-drey/j3", "ostrigg-drey/j4"
+J9, J9B = "dunstrel-cobble/j9", "dunstrel-cobble/j9b"
+
+SORREL_240 = "datasheets/charger/sorrel-240.yaml"
+SORREL_520 = "datasheets/charger/sorrel-520.yaml"
+TUN_500 = "datasheets/station/tun-500.yaml"
+LOFT_2000 = "datasheets/station/loft-2000.yaml"
+BARREL = "datasheets/connector/barrel.yaml"
+BF32 = "datasheets/protection/tarrock-bf32.yaml"
+BF70H = "datasheets/protection/tarrock-bf70h.yaml"
+BT = "datasheets/protection/tarrock-bt.yaml"
+CLIPS = "datasheets/sundry/osmick-p.yaml"
+
+REFUSED, HOLD, CAUTION = Verdict.REFUSED, Verdict.HOLD, Verdict.CAUTION
+
+_SLOW_GATES = "  - {multiple: 350 %, within: 5 s}\n  - {multiple: 600 %, within: 0.5 s}\n"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Case:
+    code: str
+    fit: str
+    verdict: Verdict = REFUSED
+    changes: tuple[tuple[str, str, str], ...] = ()
+    note: str = ""
+
+    def __str__(self) -> str:
+        return f"{self.code} {self.note or self.verdict.value}"
+
+
+def case(code, fit, *changes, verdict=REFUSED, note=""):
+    return Case(code=code, fit=fit, verdict=verdict, changes=changes, note=note)
+
+
+CASES = (
+    case("OV-01", J4, note="lowest setting is the absolute maximum"),
+    case("OV-02", J1, (TUN_500, "window_max: 29.5 V", "window_max: 17 V")),
+    case(
+        "OV-03",
+        J9B,
+        (LOFT_2000, "absolute: 100 V", "absolute: 36.5 V"),
+        (LOFT_2000, "window_max: 95 V", "window_max: 36 V"),
+        (LOFT_2000, "start: 36 V", "start: 33 V"),
+    ),
+    case("OV-04", J1, (TANSY, "station: tun-500", "station: loft-310"), verdict=HOLD),
+    case(
+        "OV-05",
+        J3,
+        (LOFT_2000, "absolute: 100 V", "absolute: 42 V"),
+        (LOFT_2000, "window_max: 95 V", "window_max: 39 V"),
+        (LOFT_2000, "start: 36 V", "start: 33 V"),
+        verdict=HOLD,
+    ),
+    case("OV-06", J9B, (SHOP, "value: 60 V", "value: 36 V")),
+    case("OV-07", J1, (TANSY, "output_length: 1.2 m", "output_length: 40 m")),
+    case("OV-08", J1, (TANSY, "connector: barrel", "connector: vantle-a")),
+    case("OV-08", J1, (TUN_500, "connector: barrel ", "connector: unknown "), verdict=HOLD),
+    case("OV-09", J1, (TUN_500, "_tested: yes", "_tested: unknown"), verdict=HOLD),
+    case("OV-10", J1, (BARREL, "current: 10 A", "current: 5 A")),
+    case("OV-11", J1, (SORREL_240, "area_max: 6 mm²", "area_max: 2.5 mm²")),
+    case(
+        "OC-01",
+        J9B,
+        (
+            BF32,
+            "ratings: [20 A, 25 A, 30 A, 40 A, 50 A, 70 A, 80 A, 100 A, 125 A]",
+            "ratings: [20 A]",
+        ),
+        (BF70H, "ratings: [30 A, 40 A, 50 A, 70 A, 80 A]", "ratings: [30 A]"),
+    ),
+    case(
+        "OC-01",
+        J1,
+        (
+            SHOP,
+            "name: Engine bay\n    temperature: 70 °C",
+            "name: Engine bay\n    temperature: 80 °C",
+        ),
+        note="hotter than the table of its sheet",
+    ),
+    case(
+        "OC-02",
+        J3,
+        (DREY, "connector: vantle-a", "connector: vantle-a\n    asked:\n      area: 6 mm²"),
+    ),
+    case("OC-03", J1, (SORREL_240, "upstream_max: 40 A", "upstream_max: 15 A")),
+    case(
+        "OC-04",
+        J3,
+        (BF70H, "voltage: 70 V", "voltage: 32 V"),
+        (BT, "voltage: 125 V", "voltage: 32 V"),
+    ),
+    case("OC-05", J9B, (BF70H, "breaking: 6 kA", "breaking: 3 kA")),
+    case(
+        "OC-05",
+        J1,
+        (TANSY, "{value: 6.0 mΩ ± 10 %, method: 50 A step at 25 °C}", "unknown"),
+        verdict=HOLD,
+    ),
+    case("OC-06", J9B, (BF32, _SLOW_GATES, ""), (BF70H, _SLOW_GATES, "")),
+    case("OC-07", J1, (TANSY, "fuse_at: 150 mm", "fuse_at: 450 mm")),
+    case("OC-07", J3, verdict=HOLD, note="in conduit, and signed"),
+    case(
+        "OC-08",
+        J1,
+        (BF32, "2000 %, within: 0.01 s", "2000 %, within: 0.4 s"),
+        (BF70H, "2000 %, within: 0.01 s", "2000 %, within: 0.4 s"),
+    ),
+    case(
+        "OC-09",
+        J3,
+        (DREY, "connector: vantle-a", "connector: vantle-a\n    asked:\n      area: 6 mm²"),
+    ),
+    case(
+        "OC-10", J1, (BF32, "thread: M5 ", "thread: M12 "), (BF70H, "thread: M6 ", "thread: M12 ")
+    ),
+    case(
+        "OC-11",
+        J1,
+        (BF32, "reset: none", "reset: automatic"),
+        (BF70H, "reset: none", "reset: automatic"),
+    ),
+    case(
+        "OC-12",
+        J1,
+        (
+            BF32,
+            "opens:                       "
+            "# at this multiple of the rating it opens for sure within this time\n"
+            + _SLOW_GATES
+            + "  - {multiple: 2000 %, within: 0.01 s}\n",
+            "opens: []\n",
+        ),
+        verdict=HOLD,
+    ),
+    case("CA-01", J9, note="asked size"),
+    case("CA-02", J9, note="asked size"),
+    case("CA-03", J9B, (COBBLE, "length: 3.9 m", "length: 60 m")),
+    case("CA-04", J9B, (SORREL_520, "area_max: 25 mm²", "area_max: 16 mm²")),
+    case(
+        "CA-05",
+        J9B,
+        (CLIPS, "  - {id: P10, diameter_max: 10 mm}\n  - {id: P12, diameter_max: 12 mm}\n", ""),
+    ),
+    case(
+        "CA-07",
+        J9B,
+        (
+            SHOP,
+            "name: Under-body\n    temperature: 50 °C",
+            "name: Under-body\n    temperature: 110 °C",
+        ),
+    ),
+    case("SU-01", J1, (TANSY, "charger: sorrel-240", "charger: brace-24-700")),
+    case("SU-02", J1, (TANSY, "  stop_start: true", "  allowance: 8 A\n  stop_start: true")),
+    case("SU-03", J1, (SHOP, "deficit_refused: false", "deficit_refused: true")),
+    case("SU-03", J1, verdict=CAUTION),
+    case("SU-04", J1, (TANSY, "hot_cruise: {value: 132 A", "hot_cruise: {value: 80 A")),
+    case("SU-05", J1, (TANSY, "charger: sorrel-240", "charger: sorrel-240\n    charger_units: 2")),
+    case("SU-06", J1, (TANSY, "nominal: {value: 12 V", "nominal: {value: 48 V")),
+    case(
+        "CU-01",
+        J1,
+        (TANSY, "kind: controlled alternator", "kind: converter"),
+        (TANSY, "cue: engine-run", "cue: voltage"),
+    ),
+    case("CU-02", J1, (TANSY, "cue: engine-run", "cue: voltage")),
+    case("CU-03", J9B, verdict=CAUTION),
+    case("CU-04", J1, (TANSY, "kind: run line", "kind: ignition"), verdict=CAUTION),
+    case("NE-01", J1, (TANSY, "negative: body-left", "negative: negative-post")),
+    case(
+        "NE-02",
+        J3,
+        (DREY, "letter: true           # ", "letter: false          # "),
+        note="no letter",
+    ),
+    case("NE-02", J3, (DREY, "switched_side: true", "switched_side: false"), note="wrong side"),
+    case("NE-02", J3, verdict=HOLD),
+    case(
+        "TQ-01", J1, (TANSY, "torque: {value: 20 N·m, ", "torque: {value: unknown, "), verdict=HOLD
+    ),
+    case(
+        "TQ-02", J1, (TANSY, "torque: {value: 20 N·m, ", "torque: {value: 25 N·m, "), verdict=HOLD
+    ),
+    case(
+        "RT-01",
+        J9B,
+        (COBBLE, "            shield: osmick-h\n            shield_length: 0.6 m\n", ""),
+    ),
+    case("RT-01", J9B, verdict=CAUTION),
+    case("RT-02", J1, (TANSY, "hole: {value: 22 mm,", "hole: {value: 18 mm,")),
+    case("RT-02", J1, (TANSY, "hole: {value: 22 mm,", "hole: {value: unknown,"), verdict=HOLD),
+    case("HT-01", J9B, (SORREL_520, "stop: 70 °C", "stop: 50 °C")),
+    case("HT-01", J9B, verdict=CAUTION),
+    case("FX-01", J1, (TANSY, "free_depth: 38 mm", "free_depth: 15 mm")),
+    case("FX-02", J1, (TANSY, "free_depth: 38 mm", "free_depth: unknown")),
+    case("FX-03", J1, (SHOP, "fixings_lost: 1", "fixings_lost: 4")),
+    case("RS-01", J3, (DREY, "    - none found", "    - unknown"), verdict=HOLD),
+    case("RS-02", J1, (TANSY, "wait: {value: 180 s", "wait: {value: unknown"), verdict=HOLD),
+    case(
+        "ES-01",
+        J1,
+        (TANSY, "  drive:\n    state: measured", "  drive:\n    state: estimated"),
+        verdict=CAUTION,
+    ),
+)
+
+# AG-01 looks for an error of the tool itself; no fit can cause it. See tests/checks/test_agree.py.
+WITHOUT_FIT = {"AG-01"}
