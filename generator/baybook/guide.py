@@ -73,7 +73,9 @@ class Hold:
     fields: tuple[Field, ...]
     second_person: bool
     standing: bool  # one of the five that every guide has
-    stands: str = "steps"  # where its frame is laid out: "steps" | "readings"; the other names it in one line
+    stands: str = (
+        "steps"  # where its frame is laid out: "steps" | "readings"; the other names it in one line
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,8 +90,9 @@ class Step:
     station-unplugged · station-plugged          the plug
     W2.cut · W2.labelled · W2.laid.3 · W2.laid   a conductor; the number is that of the stretch
     D.made                                       a joint
-    hole:mount · hole:2 · edge:2                 a hole is drilled, its edge guarded (place in circuit.fittings)
-    open:3 · closed:3                            a stretch of the vehicle is opened, and closed again
+    hole:mount · hole:2 · edge:2                 a hole is drilled, its edge guarded; the number
+                                                 is its place in circuit.fittings
+    open:3 · closed:3                            a stretch is opened, and closed again
     hold:proved-dead · reading:R2                signed; read
     """
 
@@ -221,7 +224,7 @@ class SourceLine:
 class Station:
     """One mark on a rail of the wiring drawing, with the words beside it."""
 
-    mark: str  # "joint" "fuse" "breaker" "grommet" "gland" "sleeve" "loop" "arrow" "sensor" "isolator" "plug" "none"
+    mark: str  # "joint", "fuse", "grommet" …: the closed list is that of drawing/marks.py
     letters: tuple[str, ...]
     head: Message | None
     lines: tuple[Message, ...]
@@ -271,8 +274,8 @@ class StripZone:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StripMark:
-    kind: str  # "joint" "fuse" "grommet" "gland" "sleeve" "loop"
-    at_m: float
+    kind: str  # "joint" "fuse" "breaker" "grommet" "gland" "sleeve" "conduit" "loop"
+    at_m: float  # of a sleeve its middle, of a conduit its beginning
     length_m: float
     label: Message
     on_ruler: bool
@@ -285,6 +288,7 @@ class RouteView:
     marks: tuple[StripMark, ...]
     clip_pitch_m: float
     length_m: float
+    return_from_m: float = 0.0  # where the return conductor begins
     feed_label: Message
     end_label: Message
     text: Message  # the text equivalent

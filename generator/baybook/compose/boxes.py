@@ -1,0 +1,191 @@
+"""Safety panels: hazard, consequence, avoidance, where the hazard bites.
+
+Signal words by meaning (ANSI Z535, ISO 3864): death or serious injury will, could; minor
+injury; property only. At most three in a chapter: what is left over is merged into the last,
+under the gravest word of what it holds.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from baybook.compose.practice import STOP_PAST_PANEL
+from baybook.compose.route_hazards import PIPES, RESTRAINT, caution_ids, crush_ids
+from baybook.compose.work import Work, at, device, hold, millimetres
+from baybook.finding import Amount, Listing, Message, Name, Value, say
+from baybook.fit import Hazard, HazardKind, Unknown
+from baybook.guide import Box, Phase, Signal, Step
+
+MOST = 3  # panels in a chapter
+
+# Where the vehicle's own cautions of a chapter stand, by the first letters of the step's id.
+_ANCHOR = {
+    Phase.PREPARE: ("dangerous-goods", "vin"),
+    Phase.ISOLATE: ("battery.off",),
+    Phase.DRY_FIT: ("open.",),
+    Phase.DRILL: ("drill.",),
+    Phase.ROUTE: ("lay.",),
+    Phase.CONNECT: ("clean.return", "join."),
+    Phase.COMMISSION: ("start.load",),
+}
+
+
+def with_cautions(work: Work, steps: Iterable[Step]) -> tuple[Step, ...]:
+    """Return the steps with the vehicle's own cautions among their hazards."""
+    found = tuple(steps)
+    more: dict[str, tuple[str, ...]] = {}
+    for phase in Phase:
+        if ids := caution_ids(work, phase):
+            more[_anchor(phase, found)] = ids
+    if ids := crush_ids(work):
+        more[next(step.id for step in found if step.id.startswith("close."))] = ids
+    return tuple(
+        replace(step, hazards=(*step.hazards, *more[step.id])) if step.id in more else step
+        for step in found
+    )
+
+
+def _anchor(phase: Phase, steps: Iterable[Step]) -> str:
+    here = [step.id for step in steps if step.phase is phase]
+    for start in _ANCHOR.get(phase, ()):
+        for step_id in here:
+            if step_id.startswith(start):
+                return step_id
+    return here[0]
+
+
+def with_boxes(work: Work, steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    """Return the steps of one chapter with each panel above the first step it concerns."""
+    hazards = list(dict.fromkeys(hazard for step in steps for hazard in step.hazards))
+    boxes = _capped([_box(work, hazard) for hazard in hazards])
+    return tuple(
+        replace(
+            step,
+            boxes=tuple(box for box in boxes if _first(box, steps) == step.id),
+        )
+        for step in steps
+    )
+
+
+def _first(box: Box, steps: tuple[Step, ...]) -> str:
+    return next(step.id for step in steps if set(step.hazards) & set(box.covers))
+
+
+def _capped(boxes: list[Box]) -> list[Box]:
+    ranked = sorted(boxes, key=lambda box: list(Signal).index(box.signal))
+    if len(ranked) <= MOST:
+        return ranked
+    rest = ranked[MOST - 1 :]
+    merged = replace(
+        rest[0],
+        id="+".join(box.id for box in rest),
+        hazard=say("box.merged", hazards=Listing(tuple(box.hazard for box in rest))),
+        consequence=_joined([box.consequence for box in rest]),
+        avoidance=_joined([box.avoidance for box in rest]),
+        covers=tuple(hazard for box in rest for hazard in box.covers),
+    )
+    return [*ranked[: MOST - 1], merged]
+
+
+def _joined(sentences: list[Message]) -> Message:
+    told = sentences[0]
+    for sentence in sentences[1:]:
+        told = say("box.joined", first=told, second=sentence)
+    return told
+
+
+def _box(work: Work, hazard: str) -> Box:
+    if hazard.startswith("caution:"):
+        return _caution(work, hazard)
+    signal, symbol, values = _KINDS[hazard]
+    filled = values(work)
+    return Box(
+        id=hazard,
+        signal=signal,
+        symbol=symbol,
+        hazard=say(f"box.{hazard}.hazard"),
+        consequence=say(f"box.{hazard}.consequence", **filled),
+        avoidance=say(f"box.{hazard}.avoidance", **filled),
+        covers=(hazard,),
+    )
+
+
+def _caution(work: Work, hazard: str) -> Box:
+    caution = work.fit.vehicle.cautions[int(hazard.partition(":")[2]) - 1]
+    return Box(
+        id=hazard,
+        signal=Signal(caution.signal),
+        symbol=caution.symbol,
+        hazard=say("plain", text=Name(caution.hazard)),
+        consequence=say("plain", text=Name(caution.consequence)),
+        avoidance=say("plain", text=Name(caution.avoidance)),
+        covers=(hazard,),
+    )
+
+
+def _nothing(_work: Work) -> dict[str, Value]:
+    return {}
+
+
+def _arc(work: Work) -> dict[str, Value]:
+    return {"plus": at(work.joint("source+").letter)}
+
+
+def _sensor(work: Work) -> dict[str, Value]:
+    return {"minus": at(work.negative.letter), "body": at(work.joint("return").letter)}
+
+
+def _drill(work: Work) -> dict[str, Value]:
+    mount = work.fit.vehicle.mounts[work.fit.job.mount]
+    depth: Value = (
+        say("box.drill.unknown")
+        if isinstance(mount.free_depth, Unknown)
+        else Amount.of(mount.free_depth)
+    )
+    stop = millimetres(mount.panel.value + STOP_PAST_PANEL.value, 1)
+    return {"depth": depth, "stop": stop, "hold": hold("behind-screws")}
+
+
+def _met(work: Work, kinds: frozenset[HazardKind]) -> dict[str, Value]:
+    found: list[Hazard] = [
+        hazard for segment in work.segments for hazard in segment.hazards if hazard.kind in kinds
+    ]
+    return {"what": Listing(tuple(Name(hazard.what) for hazard in found))}
+
+
+def _voltage(work: Work) -> dict[str, Value]:
+    station = work.fit.station
+    return {
+        "absolute": Amount.of(station.absolute),
+        "hold": hold("set-voltage"),
+        "fuse": device(work.fuse.tag),
+    }
+
+
+_KINDS = {
+    "arc": (Signal.WARNING, "arc", _arc),
+    "fumes": (Signal.DANGER, "hot", _nothing),
+    "restraint": (Signal.WARNING, "crush", lambda work: _met(work, RESTRAINT)),
+    "high-voltage": (
+        Signal.DANGER,
+        "arc",
+        lambda work: _met(work, frozenset({HazardKind.HIGH_VOLTAGE})),
+    ),
+    "exhaust": (
+        Signal.CAUTION,
+        "hot",
+        lambda work: _met(work, frozenset({HazardKind.EXHAUST})),
+    ),
+    "pipes": (Signal.WARNING, "drill", lambda work: _met(work, PIPES)),
+    "moving": (
+        Signal.WARNING,
+        "crush",
+        lambda work: _met(
+            work, frozenset({HazardKind.MOVING, HazardKind.STEERING, HazardKind.PEDALS})
+        ),
+    ),
+    "drill": (Signal.WARNING, "drill", _drill),
+    "sensor": (Signal.NOTICE, "sensor", _sensor),
+    "overvoltage": (Signal.NOTICE, "arc", _voltage),
+}

@@ -1,0 +1,201 @@
+"""The places to stop: five that every guide has, and one more for each finding that asks for it."""
+
+from __future__ import annotations
+
+from baybook.compose import limits
+from baybook.compose.practice import CONTINUOUS_BELOW, DEAD_BELOW, NO_SHORT_ABOVE
+from baybook.compose.work import Work, at, device, reading, step
+from baybook.finding import Amount, Finding, Message, Name, say
+from baybook.fit import JointKind, Unknown
+from baybook.guide import Field, Hold
+
+STANDING = ("right-parts", "proved-dead", "behind-screws", "polarity", "set-voltage")
+
+
+def _standing(
+    hold_id: str, body: tuple[Message, ...], fields: tuple[Field, ...], title: str = ""
+) -> Hold:
+    return Hold(
+        id=hold_id,
+        number=STANDING.index(hold_id) + 1,
+        title=say(title or f"hold.{hold_id}"),
+        body=body,
+        fields=fields,
+        second_person=hold_id != "right-parts",
+        standing=True,
+        stands="readings" if hold_id == "set-voltage" else "steps",
+    )
+
+
+def right_parts(work: Work) -> Hold:
+    """HOLD 1: this vehicle, these parts, this edition."""
+    charger, station = work.fit.charger, work.fit.station
+    body = say(
+        "hold.right-parts.body",
+        charger=Name(charger.sheet.revision),
+        station=Name(station.sheet.revision),
+    )
+    return _standing(
+        "right-parts",
+        (body,),
+        (
+            Field(id="charger-revision", label=say("field.charger-revision")),
+            Field(id="station-revision", label=say("field.station-revision")),
+        ),
+    )
+
+
+def proved_dead(work: Work) -> Hold:
+    """HOLD 2: known live, dead at the work point, known live again."""
+    source, post, body = work.joint("source+"), work.negative, work.joint("return")
+    low, high = limits.rest(work)
+    live = (source.letter, post.letter)
+    return _standing(
+        "proved-dead",
+        (say("hold.proved-dead.body"),),
+        (
+            Field(
+                id="live-before", label=say("field.live-before"), low=low, high=high, points=live
+            ),
+            Field(
+                id="dead",
+                label=say("field.dead" if work.has_joint("source-") else "field.dead.clamp"),
+                high=DEAD_BELOW.amount,
+                points=(source.letter, body.letter),
+            ),
+            Field(id="live-after", label=say("field.live-after"), low=low, high=high, points=live),
+        ),
+    )
+
+
+def behind_screws(work: Work) -> Hold:
+    """HOLD 3: what is behind every screw, seen and probed from both sides."""
+    mount = work.fit.vehicle.mounts[work.fit.job.mount]
+    body = [say("hold.behind-screws.body", behind=Name(mount.behind))]
+    if isinstance(mount.free_depth, Unknown):
+        body.append(say("hold.behind-screws.unknown"))
+    else:
+        body.append(say("hold.behind-screws.survey", depth=Amount.of(mount.free_depth)))
+    holes = [(n, f) for n, f in enumerate(work.circuit.fittings) if f.new_hole]
+    body += [
+        say("hold.behind-screws.wall", wall=Name(f.wall), behind=Name(f.behind)) for _, f in holes
+    ]
+    need = (
+        work.amount("tip_protrusion", digits=0, show="mm") if work.has("tip_protrusion") else None
+    )
+    fields = [
+        Field(id="free-depth", label=say("field.free-depth"), low=need),
+        *(
+            Field(id=f"behind-{place}", label=say("field.behind", wall=Name(hole.wall)), wide=True)
+            for place, hole in holes
+        ),
+    ]
+    return _standing("behind-screws", tuple(body), tuple(fields))
+
+
+def polarity(work: Work) -> Hold:
+    """HOLD 4: with the protection still out, plus is plus and nothing is shorted."""
+    fuse = work.fuse
+    body, plus, minus = (work.joint(role).letter for role in ("return", "in+", "in-"))
+    ohms, dead = NO_SHORT_ABOVE.amount, DEAD_BELOW.amount
+    through = CONTINUOUS_BELOW.amount
+    return _standing(
+        "polarity",
+        (
+            say("hold.polarity.body", fuse=device(fuse.tag), negative=step("battery.on")),
+            say("hold.polarity.marks"),
+        ),
+        (
+            Field(id="short", label=say("field.ohms"), low=ohms, points=(fuse.end, body)),
+            Field(id="plus", label=say("field.ohms"), high=through, points=(fuse.end, plus)),
+            Field(id="return", label=say("field.ohms"), high=through, points=(minus, body)),
+            *_supply(work, body),
+            Field(id="feed", label=say("field.volts"), high=dead, points=(fuse.end, body)),
+        ),
+        title=f"hold.polarity.{fuse.form}",
+    )
+
+
+def _supply(work: Work, body: str) -> tuple[Field, ...]:
+    """Plus, read before the protection; before a fuse of the vehicle nothing can be read."""
+    if work.fuse.factory:
+        return ()
+    low, high = limits.rest(work)
+    points = (work.fuse.start, body)
+    return (Field(id="supply", label=say("field.volts"), low=low, high=high, points=points),)
+
+
+def set_voltage(work: Work) -> Hold:
+    """HOLD 5: the output read at the open plug, before the station is joined to it."""
+    low, high = limits.output_open(work)
+    plus = work.joint("plug+")
+    station = work.fit.station
+    return _standing(
+        "set-voltage",
+        (
+            say(
+                "hold.set-voltage.body",
+                reading=reading("R2"),
+                low=low,
+                high=high,
+                plus=at(plus.letter),
+            ),
+            say("hold.set-voltage.polarity", polarity=Name(station.polarity)),
+            say("hold.set-voltage.above", absolute=Amount.of(station.absolute)),
+        ),
+        (
+            Field(
+                id="output",
+                label=say("field.volts"),
+                low=low,
+                high=high,
+                points=(plus.letter, work.joint("plug-").letter),
+            ),
+        ),
+    )
+
+
+# --------------------------------------------------------------------------- raised by a rule
+
+
+def raised(work: Work) -> tuple[tuple[Hold, Finding], ...]:
+    """Return the further holds with their findings, numbered after the standing ones."""
+    first: dict[str, Finding] = {}
+    for finding in work.holds:
+        first.setdefault(hold_id(finding), finding)
+    return tuple(
+        (_raised(name, number, finding), finding)
+        for number, (name, finding) in enumerate(first.items(), len(STANDING) + 1)
+    )
+
+
+def hold_id(finding: Finding) -> str:
+    """Return the id of the hold point that this finding asks for."""
+    return finding.hold or finding.code.lower()
+
+
+def _raised(name: str, number: int, finding: Finding) -> Hold:
+    return Hold(
+        id=name,
+        number=number,
+        title=_sentence(finding, "short"),
+        body=(_sentence(finding, "reason"), finding.why),
+        fields=(
+            Field(id="settled", label=say("field.settled"), wide=True),
+            Field(id="signed-by", label=say("field.signed-by")),
+        ),
+        second_person=False,
+        standing=False,
+    )
+
+
+def _sentence(finding: Finding, part: str) -> Message:
+    return Message(f"rule.{finding.code}.{part}", finding.title.values)
+
+
+def joint_in_question(work: Work, finding: Finding) -> str:
+    """Return the letter of the joint that a finding is about, or ""."""
+    letters = {
+        joint.letter for joint in work.circuit.joints if joint.kind is not JointKind.CONNECTOR
+    }
+    return next((part for part in finding.place.split(".") if part in letters), "")

@@ -1,0 +1,150 @@
+"""The bag: every part that is used up, counted from the circuit."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+
+from baybook.compose.ends import all_ends
+from baybook.compose.labels import labels
+from baybook.compose.route_cable import cable
+from baybook.compose.work import Work, count, millimetres
+from baybook.design import Conductor
+from baybook.finding import Amount, Name, say
+from baybook.guide import KitLine
+
+
+def kit(work: Work) -> tuple[KitLine, ...]:
+    """Return the kit in the order in which the bag is packed."""
+    return (
+        *_devices(work),
+        *_protection(work),
+        *_cable(work),
+        *_lugs(work),
+        *_passages(work),
+        *_sundries(work),
+        *_mount(work),
+        *_small(work),
+    )
+
+
+def _line(number: int, message_id: str, **values: object) -> KitLine:
+    return KitLine(count=count(number), part=say(message_id, **values))  # type: ignore[arg-type]
+
+
+def _devices(work: Work) -> Iterator[KitLine]:
+    fit = work.fit
+    for kind, sheet in (("charger", fit.charger), ("station", fit.station)):
+        yield KitLine(
+            count=count(1),
+            part=say(f"kit.{kind}", name=Name(sheet.name)),
+            note=say("kit.revision", revision=Name(sheet.sheet.revision)),
+        )
+    mates = fit.station.connector == fit.job.connector
+    yield KitLine(
+        count=count(1 if mates else 2),
+        part=say("kit.connector", name=Name(fit.connector.name)),
+        note=say("kit.connector.half" if mates else "kit.connector.both"),
+    )
+
+
+def _protection(work: Work) -> Iterator[KitLine]:
+    fuse = work.fuse
+    if not fuse.factory:
+        yield _line(
+            1,
+            f"kit.{fuse.form}",
+            family=Name(fuse.family),
+            rating=Amount(fuse.rating_A, "A", 0, fuse.rating_written),
+        )
+        yield (
+            KitLine(
+                count=count(1),
+                part=say("kit.spare", family=Name(fuse.family)),
+                note=say("kit.spare.note"),
+            )
+            if fuse.form == "fuse"
+            else _line(1, "kit.bracket", family=Name(fuse.family))
+        )
+
+
+def _cable(work: Work) -> Iterator[KitLine]:
+    """Cable by colour and size: bought by the metre, cut by the cut list."""
+    kinds: dict[tuple[float, str, str], list[Conductor]] = {}
+    for wire in work.new:
+        kinds.setdefault((-wire.area_mm2, wire.family, wire.colour), []).append(wire)
+    for (_, family, _), pieces in sorted(kinds.items()):
+        yield KitLine(
+            count=Amount(sum(wire.cut_m for wire in pieces), "m", 2),
+            part=say("kit.cable", family=Name(family), kind=cable(pieces[0])),
+            note=say("kit.pieces", count=len(pieces)),
+        )
+
+
+def _lugs(work: Work) -> Iterator[KitLine]:
+    lugs = Counter(
+        (end.lug.area.value, end.joint.thread or "")
+        for end in all_ends(work)
+        if end.lug is not None
+    )
+    for (area, thread), number in sorted(lugs.items()):
+        size = next(lug for lug in work.fit.lugs.sizes if lug.area.value == area)
+        yield KitLine(
+            count=count(number),
+            part=say(
+                "kit.lug",
+                name=Name(work.fit.lugs.name),
+                area=Amount.of(size.area),
+                thread=Name(thread),
+            ),
+            note=say("kit.die", die=Name(size.die)),
+        )
+    if lugs:
+        yield _line(sum(lugs.values()), "kit.shrink")
+
+
+def _passages(work: Work) -> Iterator[KitLine]:
+    for fitting in work.circuit.fittings:
+        if fitting.kind in {"grommet", "gland"} and fitting.part:
+            yield KitLine(
+                count=count(fitting.count),
+                part=say(f"kit.{fitting.kind}", part=Name(fitting.part)),
+                note=say("kit.hole", hole=millimetres(fitting.hole_m, 1))
+                if fitting.hole_m is not None
+                else say("kit.hole.existing", wall=Name(fitting.wall)),
+            )
+        if fitting.kind in {"sleeve", "conduit"}:
+            yield KitLine(
+                count=count(fitting.count),
+                part=say(
+                    f"kit.{fitting.kind}",
+                    part=Name(fitting.part),
+                    length=Amount(fitting.length_m, "m", 2),
+                ),
+            )
+
+
+def _sundries(work: Work) -> Iterator[KitLine]:
+    clips = sum(stretch.clips for stretch in work.stretches)
+    yield KitLine(
+        count=count(clips),
+        part=say("kit.clip", family=Name(work.fit.clips.name), size=Name(work.circuit.clip)),
+        note=say("note.every", pitch=millimetres(work.fit.shop.spacing.clip_pitch.value)),
+    )
+
+
+def _mount(work: Work) -> Iterator[KitLine]:
+    mount = work.fit.vehicle.mounts[work.fit.job.mount]
+    yield KitLine(
+        count=count(mount.fixings),
+        part=say("kit.fixing", thread=Name(mount.thread), length=Amount.of(mount.screw_length, 0)),
+        note=say("note.fixing", fixing=Name(mount.fixing)),
+    )
+    yield _line(1, "kit.station-fixing", fixing=Name(work.fit.job.station_place.fixing))
+
+
+def _small(work: Work) -> Iterator[KitLine]:
+    if not work.voltage_cue:
+        yield _line(1, "kit.cue")
+    yield _line(len(labels(work)), "kit.labels")
+    yield _line(2 * len(work.new), "kit.end-labels")

@@ -1,0 +1,75 @@
+"""What is printed on each label that stays in the vehicle."""
+
+from __future__ import annotations
+
+from baybook.compose.work import Work, at, device
+from baybook.finding import Amount, Message, Name, say
+
+
+def labels(work: Work) -> tuple[tuple[Message, ...], ...]:
+    """Return the labels, each as its lines."""
+    fuse, fit = work.fuse, work.fit
+    rating = Amount(fuse.rating_A, "A", 0, fuse.rating_written)
+    setting = work.amount("set_voltage", digits=1)
+    return (
+        (
+            say("label.fuse", fuse=device(fuse.tag), rating=rating),
+            say("label.fuse.factory")
+            if fuse.factory
+            else say("label.fuse.only", family=Name(fuse.family)),
+            say("label.feeds", charger=Name(fit.charger.name)),
+        ),
+        (
+            say("label.battery", source=at(work.joint("source+").letter)),
+            say("label.battery.fuse", fuse=device(fuse.tag)),
+        ),
+        (
+            say("label.plug", absolute=Amount.of(fit.station.absolute)),
+            say("label.plug.set", setting=setting),
+            say("label.plug.reset", default=Amount.of(fit.charger.output_default))
+            if fit.charger.default_after_reset
+            and fit.charger.output_default.value != work.design.choice.set_V
+            else say("label.plug.kept"),
+        ),
+        (
+            say("label.off"),
+            _off_line(work),
+            say("label.off.load"),
+        ),
+        (
+            say("label.guide", code=Name(fit.id)),
+            say("label.guide.shop", shop=Name(fit.shop.name)),
+        ),
+    )
+
+
+def _off_line(work: Work) -> Message:
+    isolator = work.fit.vehicle.isolator
+    if isolator is not None:
+        return say("undo.off.isolator", place=Name(isolator.place))
+    if work.stays_on:
+        return say(
+            "undo.off.fuse", fuse=device(work.fuse.tag), place=Name(work.joint("source+").place)
+        )
+    if work.voltage_cue:
+        return say("undo.off.voltage", cut_out=Amount.of(work.fit.charger.cut_out))
+    return say("undo.off.cue")
+
+
+def undo(work: Work) -> tuple[Message, ...]:
+    """Return how to be off in ten seconds, how to leave it at any step, how to take it out."""
+    fuse = device(work.fuse.tag)
+    minus = at(work.negative.letter)
+    rating = Amount(work.fuse.rating_A, "A", 0, work.fuse.rating_written)
+    source = at(work.joint("source+").letter)
+    return (
+        say("undo.off", how=_off_line(work)),
+        say("undo.leave", fuse=fuse, minus=minus),
+        say("undo.leave.power", fuse=fuse),
+        say("undo.remove", minus=minus, fuse=fuse, source=source),
+        say("undo.holes"),
+        say("undo.fuse.factory", fuse=fuse, rating=rating)
+        if work.fuse.factory
+        else say("undo.fuse", fuse=fuse, rating=rating, family=Name(work.fuse.family)),
+        say("undo.crash", fuse=fuse, source=source),
+    )

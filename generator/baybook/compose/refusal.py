@@ -1,0 +1,46 @@
+"""A refusal as a reader gets it: the wrong thought, found and allowed, the way out."""
+
+from __future__ import annotations
+
+from baybook.compose.head import ranked
+from baybook.compose.identity import identify
+from baybook.compose.sources import sources
+from baybook.compose.tables import sizes
+from baybook.design import Refusal
+from baybook.finding import Amount, Finding, Name, Ref, Verdict, say
+from baybook.guide import FoundAllowed, RefusalSheet
+
+
+def refuse(refusal: Refusal) -> RefusalSheet:
+    """Return the sheet of a refused fit. Nothing on it can be built from."""
+    fit, kept = refusal.fit, refusal.fit.job.refused
+    findings = _named_first(refusal, kept.codes if kept else ())
+    refused = [f for f in findings if f.verdict is Verdict.REFUSED]
+    first = refused[0]
+    supply = fit.vehicle.supply.low
+    return RefusalSheet(
+        identity=identify(fit),
+        code=first.code,
+        title=first.title,
+        thought=Name(kept.thought) if kept else None,
+        short_reason=say("refusal.short", rule=Ref("rule", first.code), title=first.title),
+        findings=findings,
+        table=tuple(FoundAllowed(what=f.title, found=f.found, allowed=f.allowed) for f in refused),
+        way_out=tuple(dict.fromkeys(f.way_out for f in refused)),
+        sizes=sizes(refusal.candidates, None),
+        sizes_note=say("sizes.note", supply=Amount.of(supply)),
+        sources=sources(fit, refusal.figures, findings),
+        kept=kept is not None,
+    )
+
+
+def _named_first(refusal: Refusal, codes: tuple[str, ...]) -> tuple[Finding, ...]:
+    """The findings that the fit itself expects come first, in its order; then the gravest."""
+    found = ranked(refusal.findings)
+    order = {code: place for place, code in enumerate(codes)}
+    return tuple(
+        sorted(
+            found,
+            key=lambda f: (f.verdict is not Verdict.REFUSED, order.get(f.code, len(order))),
+        )
+    )

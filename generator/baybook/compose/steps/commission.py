@@ -1,0 +1,227 @@
+"""The whole fit at work: read, warmed, stopped, closed, driven, and asleep again."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from baybook.compose.action import act
+from baybook.compose.practice import (
+    IDLE_TIME,
+    MINUTES,
+    RESTARTS,
+    ROAD_TIME,
+    RUN_SPEED,
+    RUN_TIME,
+    SLEEP_WAIT,
+    WARM_TIME,
+)
+from baybook.compose.readings import ids_taken
+from baybook.compose.work import Work, at, count, device, reading, start_word, step
+from baybook.finding import Listing, Name, say
+from baybook.guide import Phase, Step
+
+PHASE = Phase.COMMISSION
+
+
+def commission(work: Work) -> tuple[Step, ...]:
+    """Return the steps from the first load to the sleeping vehicle."""
+    return (
+        _load(work),
+        *_read(work),
+        *_stop(work),
+        *_close(work),
+        *_road(work),
+        *_sleep(work),
+    )
+
+
+def _powered(work: Work) -> str:
+    tag = work.fuse.tag
+    return f"{tag}.in.again" if work.stays_on else f"{tag}.in"
+
+
+def _load(work: Work) -> Step:
+    word = start_word(work)
+    return act(
+        "start.load",
+        PHASE,
+        say(f"do.load.{word}"),
+        value=RUN_SPEED.amount if word == "engine" else RUN_TIME.amount,
+        value_note=say("note.for", time=RUN_TIME.amount) if word == "engine" else None,
+        minutes=RUN_TIME.value,
+        needs=("station-plugged", _powered(work)),
+        makes=("running.load",),
+        hazards=("fumes",),
+        energises=True,
+    )
+
+
+def _read(work: Work) -> Iterator[Step]:
+    taken = ids_taken(work)
+    loaded = taken["loaded"]
+    yield act(
+        "read.loaded",
+        PHASE,
+        say("do.read", first=reading(loaded[0]), last=reading(loaded[-1])),
+        value=count(len(loaded)),
+        value_note=say("note.readings"),
+        tool=say("tool.meters"),
+        minutes=MINUTES["measure"] * len(loaded),
+        needs=("running.load",),
+        makes=tuple(f"reading:{one}" for one in loaded),
+    )
+    yield act(
+        "read.joints",
+        PHASE,
+        say("do.read.joints", readings=_listed(taken["warm"])),
+        value=WARM_TIME.amount,
+        value_note=say("note.at-load"),
+        tool=say("tool.thermometer"),
+        minutes=WARM_TIME.value,
+        needs=("running.load", *(f"reading:{one}" for one in loaded)),
+        makes=tuple(f"reading:{one}" for one in taken["warm"]),
+    )
+    for one in taken["idle"]:
+        yield act(
+            "read.idle",
+            PHASE,
+            say("do.read.idle", reading=reading(one)),
+            value=IDLE_TIME.amount,
+            tool=say("tool.clamp"),
+            minutes=IDLE_TIME.value,
+            needs=("running.load", *(f"reading:{hot}" for hot in taken["warm"])),
+            makes=(f"reading:{one}",),
+        )
+
+
+def _listed(ids: tuple[str, ...]) -> Listing:
+    return Listing(tuple(reading(one) for one in ids))
+
+
+def _stop(work: Work) -> Iterator[Step]:
+    taken = ids_taken(work)
+    earlier = (*taken["loaded"], *taken["warm"], *taken["idle"])
+    yield act(
+        "restarts",
+        PHASE,
+        say(f"do.restarts.{start_word(work)}"),
+        value=RESTARTS.amount,
+        value_note=say("note.clean-starts"),
+        minutes=MINUTES["fit"],
+        needs=("running.load", *(f"reading:{one}" for one in earlier)),
+        makes=("cue-tested",),
+    )
+    yield act(
+        "radio",
+        PHASE,
+        say("do.radio"),
+        value_note=say("note.no-noise"),
+        minutes=MINUTES["measure"],
+        needs=("running.load", "cue-tested"),
+        makes=("quiet",),
+    )
+    for one in taken["stop"]:
+        yield act(
+            "stop.load",
+            PHASE,
+            say(f"do.stop.read.{start_word(work)}", reading=reading(one)),
+            tool=say("tool.clamp"),
+            minutes=MINUTES["measure"],
+            needs=("quiet",),
+            makes=("stopped.load", f"reading:{one}"),
+            breaks=("running.load",),
+        )
+
+
+def _close(work: Work) -> Iterator[Step]:
+    """From the source to the charger: the other way round than it was opened."""
+    for number in range(1, len(work.stretches) + 1):
+        before = f"closed:{number - 1}"
+        yield act(
+            f"close.{number}",
+            PHASE,
+            say(
+                "do.close", name=Name(work.stretches[number - 1].name), step=step(f"open.{number}")
+            ),
+            minutes=MINUTES["open"],
+            needs=("stopped.load", f"clipped:{number}", *((before,) if number > 1 else ())),
+            makes=(f"closed:{number}",),
+            breaks=(f"open:{number}",),
+            hazards=(),
+        )
+    last = len(work.stretches)
+    yield act(
+        "labels",
+        PHASE,
+        say("do.labels"),
+        needs=(f"closed:{last}",),
+        makes=("labelled",),
+        minutes=MINUTES["fit"],
+    )
+
+
+def _road(work: Work) -> Iterator[Step]:
+    yield act(
+        "road",
+        PHASE,
+        say("do.road"),
+        value=ROAD_TIME.amount,
+        minutes=ROAD_TIME.value + 5,
+        needs=("labelled", "station-fixed", "charger-fixed"),
+        makes=("road-done",),
+    )
+    if work.fit.vehicle.supply.stop_start:
+        yield act(
+            "stop-start",
+            PHASE,
+            say("do.stop-start"),
+            value_note=say("note.no-lamp"),
+            minutes=MINUTES["fit"],
+            needs=("road-done",),
+            makes=("stop-start-seen",),
+        )
+    yield act(
+        "road.look",
+        PHASE,
+        say("do.road.look", plus=at(work.joint("in+").letter), fuse=device(work.fuse.tag)),
+        value_note=say("note.no-change"),
+        minutes=MINUTES["look"] * 2,
+        needs=("road-done", *(("stop-start-seen",) if work.fit.vehicle.supply.stop_start else ())),
+        makes=("road-looked",),
+    )
+    yield act(
+        "scan.after",
+        PHASE,
+        say("do.scan.after", step=step("scan.before")),
+        value=count(0),
+        value_note=say("note.new-codes"),
+        tool=say("tool.scanner"),
+        minutes=MINUTES["scan"],
+        needs=("road-done", "scan-before"),
+        makes=("scan-after",),
+    )
+
+
+def _sleep(work: Work) -> Iterator[Step]:
+    (last,) = ids_taken(work)["sleep"]
+    yield act(
+        "sleep.again",
+        PHASE,
+        say("do.sleep.again"),
+        value=SLEEP_WAIT.amount,
+        people=0,
+        minutes=SLEEP_WAIT.value,
+        needs=("scan-after", "road-looked"),
+        makes=("asleep-again",),
+    )
+    yield act(
+        "sleep.after",
+        PHASE,
+        say("do.sleep.after", minus=at(work.negative.letter), reading=reading(last)),
+        value=work.amount("sleep_after", digits=0, show="mA"),
+        value_note=say("note.predicted"),
+        tool=say("tool.clamp"),
+        minutes=MINUTES["measure"],
+        needs=("asleep-again", "reading:R0"),
+        makes=(f"reading:{last}",),
+    )

@@ -1,0 +1,212 @@
+"""Join the dead circuit: charger first, then the return, the protection, and the source last."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from baybook.compose.action import act
+from baybook.compose.ends import all_ends
+from baybook.compose.practice import (
+    BRIGHT_RING,
+    MINUTES,
+    NO_MOVEMENT,
+)
+from baybook.compose.steps.settle import settle_joint
+from baybook.compose.steps.switch_on import ohms, switch_on
+from baybook.compose.work import LUGGED, Work, at, count, device, wire
+from baybook.design import Conductor, Joint
+from baybook.finding import Amount, Listing, Message, Name, say
+from baybook.fit import JointKind, Quantity, YesNoUnknown
+from baybook.guide import Phase, Step
+
+PHASE = Phase.CONNECT
+
+
+def connect(work: Work) -> tuple[Step, ...]:
+    """Return the steps from the empty holder to HOLD 4."""
+    return (
+        _empty(work),
+        *_charger(work),
+        *_cue(work),
+        *_return(work),
+        *_source(work),
+        *_marks(work),
+        *ohms(work),
+        *switch_on(work),
+    )
+
+
+def _empty(work: Work) -> Step:
+    fuse = work.fuse
+    return act(
+        "fuse.out",
+        PHASE,
+        say(
+            f"do.{work.fuse_words}.out",
+            fuse=device(fuse.tag),
+            place=Name(work.joint("source+").place),
+        ),
+        needs=("hold:proved-dead", "ends-clipped"),
+        makes=(f"{fuse.tag}.out",),
+    )
+
+
+def _join(
+    work: Work, conductor: Conductor, joint: Joint, *, after: tuple[str, ...] = ()
+) -> Iterator[Step]:
+    """One end into one joint, at its torque; a joint in question waits for its hold."""
+    asked = tuple(settle_joint(work, joint.letter))
+    yield from asked
+    torque = joint.torque if isinstance(joint.torque, Quantity) else None
+    yield act(
+        f"join.{joint.letter}",
+        PHASE,
+        _joining(conductor, joint, torque),
+        value=Amount.of(torque) if torque else None,
+        tool=work.wrench(joint) if joint.torque is not None else say("tool.hand"),
+        torque_mark=torque is not None,
+        minutes=MINUTES["join"],
+        needs=(
+            f"{conductor.tag}.laid",
+            f"{conductor.tag}@{joint.letter}.ready",
+            "negative-off",
+            f"{work.fuse.tag}.out",
+            *after,
+            *(state for step in asked for state in step.makes),
+        ),
+        makes=(f"{joint.letter}.made",),
+        hazards=_hazards(work, joint),
+        works_on=(conductor.tag,),
+        joins=(f"{conductor.tag}@{joint.letter}",),
+        torques=(joint.letter,) if torque else (),
+        photo=Name(joint.photo) if joint.photo else None,
+    )
+
+
+def _joining(conductor: Conductor, joint: Joint, torque: Quantity | None) -> Message:
+    values = {"wire": wire(conductor.tag), "joint": at(joint.letter)}
+    if joint.kind is JointKind.PUSH_IN:
+        return say("do.push-in", **values)
+    verb = "do.bolt" if joint.kind in LUGGED else "do.clamp"
+    if torque is None:
+        return say(f"{verb}.asked", **values)
+    return say(verb, **values, torque=Amount.of(torque))
+
+
+def _hazards(work: Work, joint: Joint) -> tuple[str, ...]:
+    found = []
+    if joint.role in {"source+", "fuse-in"}:
+        found.append("arc")
+    if joint.role == "return" and work.fit.vehicle.battery.sensor is not YesNoUnknown.NO:
+        found.append("sensor")
+    return tuple(found)
+
+
+def _charger(work: Work) -> Iterator[Step]:
+    """Both sides of the charger, before anything nearer to the battery."""
+    ends = [
+        (end.wire, end.joint)
+        for end in all_ends(work)
+        if end.joint.device == "charger" or end.joint.role in {"in+", "in-", "out+", "out-"}
+    ]
+    for conductor, joint in sorted(ends, key=lambda end: end[1].letter):
+        yield from _join(work, conductor, joint, after=("charger-fixed",))
+    letters = [joint.letter for _, joint in ends]
+    yield act(
+        "pull.charger",
+        PHASE,
+        say("do.pull.charger", joints=Listing(tuple(at(letter) for letter in sorted(letters)))),
+        value=NO_MOVEMENT.amount,
+        value_note=say("note.movement"),
+        tool=say("tool.hand"),
+        needs=tuple(f"{letter}.made" for letter in letters),
+        makes=("charger-pulled",),
+    )
+
+
+def _cue(work: Work) -> Iterator[Step]:
+    cue = work.fit.vehicle.cues[work.fit.job.cue]
+    if not work.voltage_cue:
+        yield act(
+            "cue.charger",
+            PHASE,
+            say("do.cue.charger", charger=Name(work.fit.charger.name)),
+            tool=say("tool.cue"),
+            minutes=MINUTES["join"],
+            needs=("charger-pulled", "cue-laid", "negative-off"),
+            makes=("cue-at-charger",),
+        )
+        yield act(
+            "cue",
+            PHASE,
+            say("do.cue", where=Name(cue.where)),
+            value_note=say(f"note.cue.{cue.kind.name.lower()}"),
+            tool=say("tool.cue"),
+            minutes=MINUTES["place"],
+            needs=("cue-at-charger", "negative-off"),
+            makes=("cue-joined",),
+        )
+
+
+def _return(work: Work) -> Iterator[Step]:
+    joint = work.joint("return")
+    after = ["charger-pulled"]
+    if joint.kind is JointKind.BODY:
+        after.append("bright")
+        yield act(
+            "clean.return",
+            PHASE,
+            say("do.clean", joint=at(joint.letter), ring=BRIGHT_RING.amount),
+            value=BRIGHT_RING.amount,
+            value_note=say("note.bright"),
+            tool=say("tool.abrasive"),
+            minutes=MINUTES["fit"],
+            needs=("negative-off", "charger-pulled"),
+            makes=("bright",),
+        )
+    yield from _join(work, work.circuit.conductor("return"), joint, after=tuple(after))
+    if joint.kind is JointKind.BODY:
+        yield act(
+            "seal.return",
+            PHASE,
+            say("do.seal", joint=at(joint.letter)),
+            tool=say("tool.wax"),
+            needs=(f"{joint.letter}.made", "marks"),
+            makes=("return-sealed",),
+        )
+
+
+def _source(work: Work) -> Iterator[Step]:
+    """The run towards the battery, its live end at the very last."""
+    made = f"{work.joint('return').letter}.made"
+    ours = (("feed", "fuse-out"), ("source", "fuse-in"), ("source", "source+"))
+    for use, role in (("feed", "source+"),) if work.fuse.factory else ours:
+        if work.has_joint(role):
+            joint = work.joint(role)
+            after = (made,) if role == "source+" else (made, f"{work.fuse.tag}.fixed")
+            yield from _join(work, work.circuit.conductor(use), joint, after=after)
+            made = f"{joint.letter}.made"
+
+
+def torqued(work: Work) -> tuple[Joint, ...]:
+    """Return the joints that this work brings to a torque."""
+    return tuple(
+        joint
+        for joint in work.circuit.joints
+        if isinstance(joint.torque, Quantity) and not joint.existing and joint.conductors
+    )
+
+
+def _marks(work: Work) -> Iterator[Step]:
+    joints = torqued(work)
+    yield act(
+        "marks",
+        PHASE,
+        say("do.marks"),
+        value=count(len(joints)),
+        value_note=say("note.marks-count"),
+        tool=say("tool.paint-pen"),
+        minutes=len(joints),
+        needs=tuple(f"{joint.letter}.made" for joint in joints),
+        makes=("marks",),
+    )

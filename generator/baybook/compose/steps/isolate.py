@@ -1,0 +1,107 @@
+"""Take the power away, wait, and prove that it is gone."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from baybook.compose import holds
+from baybook.compose.action import act
+from baybook.compose.practice import DEAD_BELOW, MINUTES, RESTRAINT_WAIT
+from baybook.compose.steps.settle import settled
+from baybook.compose.work import Work, at
+from baybook.finding import Amount, Name, say
+from baybook.fit import Unknown
+from baybook.guide import Phase, Step
+
+PHASE = Phase.ISOLATE
+
+
+def isolate(work: Work) -> tuple[Step, ...]:
+    """Return the steps that make the vehicle dead: the negative first, then the proof."""
+    return (*_off(work), *_wait(work), _proof(work))
+
+
+def _off(work: Work) -> Iterator[Step]:
+    post = work.negative
+    yield act("rings", PHASE, say("do.rings"), needs=("reading:R0",), makes=("metal-off",))
+    opened: tuple[str, ...] = ()
+    isolator = work.fit.vehicle.isolator
+    if isolator is not None:
+        opened = ("isolator-open",)
+        yield act(
+            "isolator.open",
+            PHASE,
+            say("do.isolator.open", place=Name(isolator.place)),
+            tool=say("tool.padlock"),
+            needs=("metal-off",),
+            makes=opened,
+        )
+    yield act(
+        "battery.off",
+        PHASE,
+        say("do.battery.off", minus=at(post.letter)),
+        tool=work.post_tool,
+        needs=("metal-off", "hold:right-parts", *opened, *settled(work, Phase.PREPARE)),
+        makes=("negative-off",),
+        hazards=("arc",),
+    )
+    yield act(
+        "battery.cover",
+        PHASE,
+        say("do.battery.cover"),
+        tool=say("tool.cap"),
+        needs=("negative-off",),
+        makes=("negative-tied",),
+    )
+
+
+def _wait(work: Work) -> Iterator[Step]:
+    """The restraint system keeps its charge for a while; the vehicle's maker says how long."""
+    wait = work.fit.vehicle.restraints.wait
+    if not needs_wait(work):
+        return
+    known = not isinstance(wait, Unknown)
+    value = (
+        RESTRAINT_WAIT.amount if isinstance(wait, Unknown) else _minutes(wait.value, wait.written)
+    )
+    yield act(
+        "restraint.wait",
+        PHASE,
+        say("do.restraint.wait"),
+        value=value,
+        value_note=say("note.maker") if known else say("note.practice"),
+        people=0,
+        minutes=RESTRAINT_WAIT.value if isinstance(wait, Unknown) else wait.value / 60,
+        needs=("negative-tied",),
+        makes=("restraint-waited",),
+    )
+
+
+def needs_wait(work: Work) -> bool:
+    """Whether anything keeps a charge: a wait of 0 s says that there is nothing."""
+    wait = work.fit.vehicle.restraints.wait
+    return isinstance(wait, Unknown) or wait.value > 0
+
+
+def _minutes(seconds: float, written: str) -> Amount:
+    return Amount(seconds, "s", 0, written)
+
+
+def _proof(work: Work) -> Step:
+    plus, body = work.joint("source+"), work.joint("return")
+    return act(
+        "dead",
+        PHASE,
+        say(
+            "do.dead" if work.has_joint("source-") else "do.dead.clamp",
+            plus=at(plus.letter),
+            body=at(body.letter),
+        ),
+        value=DEAD_BELOW.amount,
+        value_note=say("note.below"),
+        tool=say("tool.meter"),
+        minutes=MINUTES["measure"],
+        needs=("restraint-waited",) if needs_wait(work) else ("negative-tied",),
+        makes=("hold:proved-dead",),
+        hold=holds.proved_dead(work),
+    )

@@ -1,0 +1,111 @@
+"""The route to scale: zones, joints, passages, sleeves, at their true distances."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import groupby
+
+from baybook.compose.work import Work, at, device, millimetres, wire
+from baybook.design import Conductor, Fitting
+from baybook.finding import Amount, Listing, Message, Name, say
+from baybook.guide import RouteView, StripMark, StripZone
+
+
+def route_view(work: Work) -> RouteView:
+    """Return the strip with its text equivalent."""
+    end = work.stretches[-1].end_m
+    return RouteView(
+        title=say("strip.title"),
+        zones=tuple(_zones(work)),
+        marks=tuple(_marks(work)),
+        clip_pitch_m=work.fit.shop.spacing.clip_pitch.value,
+        length_m=end,
+        feed_label=say("strip.feed", wires=Listing(tuple(wire(c.tag) for c in _long(work)))),
+        end_label=say("strip.end", name=Name(work.fit.charger.name)),
+        text=say(
+            "strip.text",
+            length=Amount(end, "m", 2),
+            parts=Listing(tuple(_parts(work))),
+        ),
+    )
+
+
+def _long(work: Work) -> list[Conductor]:
+    return [conductor for conductor in work.run if conductor.use != "source"]
+
+
+def _zones(work: Work) -> Iterator[StripZone]:
+    for zone, group in groupby(work.stretches, key=lambda s: (s.zone_name, s.ambient_C)):
+        same = list(group)
+        yield StripZone(
+            name=say("zone", name=Name(zone[0]), temperature=Amount(zone[1], "degC", 0)),
+            start_m=same[0].start_m,
+            end_m=same[-1].end_m,
+        )
+
+
+def _marks(work: Work) -> Iterator[StripMark]:
+    fuse = work.fuse
+    for at_m, letters in _letters(work):
+        yield StripMark(
+            kind="joint",
+            at_m=at_m,
+            length_m=0.0,
+            label=say("strip.joints", joints=Listing(tuple(at(x) for x in letters)), at=_at(at_m)),
+            on_ruler=True,
+        )
+    yield StripMark(
+        kind=fuse.form,
+        at_m=fuse.at_m,
+        length_m=0.0,
+        label=say("strip.fuse", fuse=device(fuse.tag)),
+        on_ruler=False,
+    )
+    for fitting in work.circuit.fittings:
+        yield StripMark(
+            kind=fitting.kind,
+            at_m=fitting.at_m,
+            length_m=fitting.length_m,
+            label=_label(fitting),
+            on_ruler=True,
+        )
+
+
+def _letters(work: Work) -> list[tuple[float, tuple[str, ...]]]:
+    """The input side's joints by their distance."""
+    roles = {"source+", "fuse-in", "fuse-out", "in+", "in-", "return"}
+    joints = sorted(
+        (joint for joint in work.circuit.joints if joint.role in roles),
+        key=lambda joint: (joint.at_m, joint.letter),
+    )
+    return [
+        (at_m, tuple(joint.letter for joint in group))
+        for at_m, group in groupby(joints, key=lambda joint: joint.at_m)
+    ]
+
+
+def _at(at_m: float) -> Amount:
+    return Amount(at_m, "m", 2 if at_m else 0)
+
+
+def _label(fitting: Fitting) -> Message:
+    if fitting.distance_m is not None:
+        return say(
+            "strip.sleeve",
+            at=_at(fitting.at_m),
+            away=say(
+                f"hazard.away.{fitting.why.replace(' ', '-')}",
+                distance=millimetres(fitting.distance_m),
+            ),
+        )
+    return say(f"strip.{fitting.kind}", at=_at(fitting.at_m))
+
+
+def _parts(work: Work) -> Iterator[Message]:
+    for stretch in work.stretches:
+        yield say(
+            "strip.part",
+            name=Name(stretch.name),
+            start=_at(stretch.start_m),
+            end=_at(stretch.end_m),
+        )

@@ -1,0 +1,132 @@
+"""The marks of the wiring drawing with the words beside them: torque first, then what it is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from baybook.compose.route_cable import cable
+from baybook.compose.work import Work, at, device, millimetres, wire
+from baybook.design import Conductor, Fitting, Joint, Protection
+from baybook.finding import Amount, Message, Name, say
+from baybook.fit import JointKind, Quantity
+from baybook.guide import Station
+
+
+def joint_station(joint: Joint, *, put_back: Quantity | None = None) -> Station:
+    """Return the mark of a joint: its torque first, then thread and what it is.
+
+    put_back  torque of a clamp of the vehicle that is taken off for the work
+    """
+    if joint.existing:
+        head = say("amount", amount=Amount.of(put_back)) if put_back else say("torque.existing")
+    elif isinstance(joint.torque, Quantity):
+        head = say("amount", amount=Amount.of(joint.torque))
+    elif joint.torque is not None:
+        head = say("torque.unknown")
+    else:
+        head = say(f"torque.{joint.kind.name.lower()}")
+    return Station(
+        mark="joint", letters=(joint.letter,), head=head, lines=tuple(_joint_lines(joint, put_back))
+    )
+
+
+def _joint_lines(joint: Joint, put_back: Quantity | None) -> Iterator[Message]:
+    words = say("plain", text=Name(joint.terminal.replace("-", "\N{MINUS SIGN}")))
+    if joint.device != "charger":
+        words = say("plain", text=Name(joint.what)) if joint.what else say("joint.post.short")
+    yield say("joint.thread", thread=Name(joint.thread), what=words) if joint.thread else words
+    if put_back:
+        yield say("joint.put-back")
+    if joint.photo:
+        yield say("joint.photo", photo=Name(joint.photo))
+
+
+def label(conductor: Conductor, mark: str) -> Station:
+    return Station(
+        mark=mark,
+        letters=(),
+        head=say("wire.cable", wire=wire(conductor.tag), kind=cable(conductor)),
+        lines=(
+            say(
+                "wire.cut",
+                length=Amount(conductor.cut_m, "m", 2),
+                awg=say("awg", gauge=Name(conductor.awg)),
+            ),
+        ),
+    )
+
+
+def fuse_station(work: Work, fuse: Protection) -> Station:
+    start, end = work.at(fuse.start), work.at(fuse.end)
+    rating = Amount(fuse.rating_A, "A", 0, fuse.rating_written)
+    lines = [
+        say(
+            "fuse.family",
+            family=Name(fuse.family),
+            voltage=Amount.of(fuse.voltage),
+            breaking=Amount.of(fuse.breaking),
+        ),
+        say(
+            "fuse.conduit" if fuse.conduit else "fuse.distance",
+            distance=millimetres(fuse.at_m),
+            source=at(work.joint("source+").letter),
+            limit=millimetres(fuse.limit_m),
+        ),
+    ]
+    if isinstance(start.torque, Quantity):
+        lines.append(
+            say(
+                "fuse.joints",
+                start=at(start.letter),
+                end=at(end.letter),
+                thread=Name(start.thread or ""),
+                torque=Amount.of(start.torque),
+            )
+        )
+    head = say("fuse.head", fuse=device(fuse.tag), rating=rating)
+    return Station(mark=fuse.form, letters=(fuse.start, fuse.end), head=head, lines=tuple(lines))
+
+
+def fitting_station(fitting: Fitting) -> Station:
+    if fitting.kind in {"grommet", "gland"}:
+        hole = (
+            say("fitting.hole", hole=millimetres(fitting.hole_m, 1))
+            if fitting.hole_m is not None
+            else say("fitting.hole.existing")
+        )
+        part = say(f"fitting.{fitting.kind}", part=Name(fitting.part), hole=hole)
+        return Station(mark=fitting.kind, letters=(), head=None, lines=(part,))
+    length = Amount(fitting.length_m, "m", 2)
+    head = say(f"fitting.{fitting.kind}", length=length, part=Name(fitting.part))
+    why: tuple[Message, ...] = ()
+    if fitting.distance_m is not None:
+        why = (
+            say(
+                f"hazard.away.{fitting.why.replace(' ', '-')}",
+                distance=millimetres(fitting.distance_m),
+            ),
+        )
+    mark = "sleeve" if fitting.kind == "conduit" else fitting.kind
+    return Station(mark=mark, letters=(), head=head, lines=why)
+
+
+def plug_station(work: Work, role: str) -> Station:
+    joint = work.joint(role)
+    sign = "plus" if role == "plug+" else "minus"
+    return Station(
+        mark="plug" if joint.kind is JointKind.CONNECTOR else "joint",
+        letters=(joint.letter,),
+        head=say("plain", text=Name(joint.what)),
+        lines=(say(f"plug.{sign}"), say("plug.polarity", polarity=Name(work.fit.station.polarity)))
+        if sign == "plus"
+        else (say(f"plug.{sign}"),),
+    )
+
+
+def behind_factory_fuse(joint: Joint, fuse: Protection) -> Station:
+    """Return the mark of a point that the vehicle's maker has fused."""
+    mark = joint_station(joint)
+    rating = Amount(fuse.rating_A, "A", 0, fuse.rating_written)
+    words = say("fuse.factory", fuse=device(fuse.tag), rating=rating)
+    return replace(mark, lines=(*mark.lines, words))

@@ -1,0 +1,195 @@
+"""What every part of this room reads: a checked design with its parts at hand."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from baybook.design import CheckedDesign, Circuit, Conductor, Design, Joint, Protection, Stretch
+from baybook.finding import Amount, Finding, Message, Name, Ref, Verdict, say
+from baybook.fit import CueKind, Fit, JointKind, Point, Quantity, Segment, Tool, Unknown
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Work:
+    """One checked design on its way to a guide."""
+
+    checked: CheckedDesign
+
+    @property
+    def design(self) -> Design:
+        return self.checked.design
+
+    @property
+    def fit(self) -> Fit:
+        return self.checked.design.fit
+
+    @property
+    def circuit(self) -> Circuit:
+        return self.checked.design.circuit
+
+    @property
+    def segments(self) -> tuple[Segment, ...]:
+        return self.fit.vehicle.routes[self.fit.job.route].segments
+
+    @property
+    def stretches(self) -> tuple[Stretch, ...]:
+        return self.circuit.stretches
+
+    @property
+    def fuse(self) -> Protection:
+        """The protection at the source."""
+        return self.circuit.protections[0]
+
+    @property
+    def fuse_words(self) -> str:
+        """The middle of a message id about the protection: a fuse of the vehicle has its own."""
+        return "factory" if self.fuse.factory else self.fuse.form
+
+    @property
+    def new(self) -> tuple[Conductor, ...]:
+        """The conductors that this work lays, in tag order."""
+        return tuple(wire for wire in self.circuit.conductors if not wire.existing)
+
+    @property
+    def run(self) -> tuple[Conductor, ...]:
+        """The conductors that lie in the route: not the ones behind the charger."""
+        return tuple(wire for wire in self.new if not wire.use.startswith("output"))
+
+    @property
+    def holds(self) -> tuple[Finding, ...]:
+        """The findings that ask for a hold point of their own."""
+        return tuple(f for f in self.checked.findings if f.verdict is Verdict.HOLD)
+
+    @property
+    def voltage_cue(self) -> bool:
+        return self.fit.vehicle.cues[self.fit.job.cue].kind is CueKind.VOLTAGE
+
+    @property
+    def stays_on(self) -> bool:
+        """The charger keeps running on the battery at rest: nothing but the fuse stops it."""
+        supply, charger = self.fit.vehicle.supply, self.fit.charger
+        return self.voltage_cue and supply.rest.value > charger.cut_out.value
+
+    def joint(self, role: str) -> Joint:
+        return self.circuit.joint(role)
+
+    @property
+    def negative(self) -> Joint:
+        """Where the battery's negative comes off: its post, which may be the return itself."""
+        return self.joint("source-" if self.has_joint("source-") else "return")
+
+    @property
+    def _post(self) -> Point | None:
+        points = self.fit.vehicle.points.values()
+        return next((p for p in points if p.role == "negative" and p.at_post), None)
+
+    @property
+    def post_torque(self) -> Quantity | None:
+        """Torque of the negative clamp that is taken off and put back."""
+        post = self._post
+        return post.torque if post and isinstance(post.torque, Quantity) else None
+
+    @property
+    def post_socket(self) -> str:
+        return self._post.tool if self._post else ""
+
+    @property
+    def post_tool(self) -> Message:
+        if not self.post_socket:
+            return say("tool.terminal")
+        return say("tool.socket", socket=Name(self.post_socket))
+
+    def has_joint(self, role: str) -> bool:
+        return any(joint.role == role for joint in self.circuit.joints)
+
+    def at(self, letter: str) -> Joint:
+        """Return the joint of this letter."""
+        return next(joint for joint in self.circuit.joints if joint.letter == letter)
+
+    def has(self, figure: str) -> bool:
+        return any(f.name == figure for f in self.design.figures)
+
+    def amount(self, figure: str, *, digits: int | None = None, show: str = "") -> Amount:
+        """Return a figure of the design; KeyError if there is none."""
+        found = self.design.figure(figure)
+        return Amount(
+            found.value, found.unit, found.digits if digits is None else digits, show=show
+        )
+
+    def wrench(self, joint: Joint) -> Message:
+        """Return the tool that brings this joint to its torque, with the socket."""
+        at_source = joint.role in {"source+", "fuse-in", "fuse-out"}
+        return self.torque_tool(joint.torque, joint.tool or "", insulated=at_source)
+
+    def torque_tool(
+        self, torque: Quantity | Unknown | None, socket: str, *, insulated: bool = False
+    ) -> Message:
+        """Return the shop's tool whose range covers the torque; the plain socket if none does."""
+        if isinstance(torque, Quantity):
+            for tool in self._covering(torque, insulated=insulated):
+                words = "tool.torque"
+                named = {"name": Name(tool.name), "id": Name(tool.id)}
+                return (
+                    say(f"{words}.socket", **named, socket=Name(socket))
+                    if socket
+                    else say(words, **named)
+                )
+        return say("tool.socket", socket=Name(socket)) if socket else say("tool.hand")
+
+    def _covering(self, torque: Quantity, *, insulated: bool) -> list[Tool]:
+        tools = [
+            tool
+            for tool in self.fit.shop.tools
+            if tool.torque_low is not None
+            and tool.torque_high is not None
+            and tool.torque_low.value <= torque.value <= tool.torque_high.value
+        ]
+        return sorted(tools, key=lambda tool: (tool.insulated is not insulated, tool.id))
+
+
+def start_word(work: Work) -> str:
+    """How this vehicle is brought to the state in which it charges: by its engine, or ready."""
+    return "engine" if work.fit.vehicle.supply.rated is not None else "ready"
+
+
+# --------------------------------------------------------------------------- addresses on the sheet
+
+
+def at(letter: str) -> Ref:
+    return Ref("joint", letter)
+
+
+def wire(tag: str) -> Ref:
+    return Ref("conductor", tag)
+
+
+def device(tag: str) -> Ref:
+    return Ref("device", tag)
+
+
+def hold(hold_id: str) -> Ref:
+    return Ref("hold", hold_id)
+
+
+def step(step_id: str) -> Ref:
+    return Ref("step", step_id)
+
+
+def reading(reading_id: str) -> Ref:
+    return Ref("reading", reading_id)
+
+
+def count(number: int) -> Amount:
+    """A number of pieces."""
+    return Amount(number, "1", 0, show="1")
+
+
+def millimetres(metres: float, digits: int = 0) -> Amount:
+    return Amount(metres, "m", digits, show="mm")
+
+
+def written(quantity: Quantity, digits: int = 2) -> Amount:
+    return Amount.of(quantity, digits)
+
+
+LUGGED = frozenset({JointKind.STUD, JointKind.BODY, JointKind.POST, JointKind.ISOLATOR})
