@@ -13,8 +13,8 @@ the told form only. It is JSON all the way down:
                 `converted` is "" where there is none; `figure` and `unit` are the control value
     enum        its value        date   "2024-11-29"        None   None
 
-    run         {"kind": "text" | "strong" | "figure" | "unit" | "letter" | "converted", "text": "…"}
-                letter: a joint's letter, set in a ring; figure and unit: set together, never broken
+    run         {"kind": "text" | "strong" | "figure" | "unit" | "letter", "text": "…"}
+                letter: a joint's letter, set in a ring; figure and unit are never parted
 """
 
 from __future__ import annotations
@@ -23,8 +23,9 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TypeAlias
 
-from baybook.finding import Finding, Message
-from baybook.fit import Shop
+from baybook.design import CheckedDesign, Refusal
+from baybook.finding import Finding, Message, Verdict
+from baybook.fit import Fit, Shop
 from baybook.guide import Guide, RefusalSheet
 
 Told: TypeAlias = "dict[str, Told] | list[Told] | str | int | float | bool | None"
@@ -39,6 +40,28 @@ class Revision:
     check_after: date
     figures: str  # fingerprint of all that a figure depends on
     text: str  # fingerprint of the told text
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outcome:
+    """What became of one fit."""
+
+    fit: Fit
+    result: CheckedDesign | Refusal
+    content: Guide | RefusalSheet | None  # None: the walk of the steps found faults
+    findings: tuple[Finding, ...]
+    faults: tuple[Finding, ...]  # a refusal not kept so, or kept and passing; a bad walk
+    figures: str  # fingerprint of all that a figure depends on
+
+    @property
+    def verdict(self) -> Verdict:
+        return Verdict.REFUSED if isinstance(self.result, Refusal) else self.result.verdict
+
+    @property
+    def failed(self) -> bool:
+        """A fault, or a refusal that nobody expected."""
+        unkept = self.fit.job.refused is None and isinstance(self.result, Refusal)
+        return bool(self.faults) or unkept
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,13 +93,16 @@ class Book:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ToldEntry:
+    """The told content of one address.
+
+    `content` has "state", "revision" and "earlier" (a list of revisions), and under its `kind`
+    the told guide, the told refusal, or the told withdrawal with the "identity" of what it stops.
+    """
+
     fit: str
     kind: str  # "guide" | "refusal" | "withdrawal"
     language: str
     content: dict[str, Told]
-    # guide:      {"guide", "state", "revision", "earlier"}
-    # refusal:    {"refusal", "state", "revision", "earlier"}
-    # withdrawal: {"withdrawal": {"identity", "why", "findings", "last"}, "state", "revision", "earlier"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

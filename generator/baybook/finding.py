@@ -61,8 +61,8 @@ class Name:
 class Ref:
     """A thing with an address of its own on the sheet.
 
-    kind: "joint" (letter in a ring) · "conductor" (W2) · "device" (F1) · "step" (id, told as its
-    number) · "hold" (id, told as its number) · "reading" (R2) · "fit" (vehicle/fit) · "rule" (OC-02)
+    kind: "joint" (letter in a ring) · "conductor" (W2) · "device" (F1) · "step" (its id, told as
+    its number) · "hold" (likewise) · "reading" (R2) · "fit" (vehicle/fit) · "rule" (OC-02)
     """
 
     kind: str

@@ -72,15 +72,16 @@ def test_a_day_is_told_in_iso_form():
     ],
 )
 def test_what_cannot_be_told_is_refused(message, fault):
-    with pytest.raises(CatalogueError, match="^" + fault.replace("{", r"\{") + "$"):
+    with pytest.raises(CatalogueError) as caught:
         tell(message, ENGLISH)
+    assert str(caught.value) == fault
 
 
 def test_one_id_in_two_files_is_refused(tmp_path):
     (tmp_path / "en").mkdir()
     for name in ("a.yaml", "b.yaml"):
         (tmp_path / "en" / name).write_text('"x": "y"\n')
-    with pytest.raises(CatalogueError, match="`x` stands in a.yaml and in b.yaml"):
+    with pytest.raises(CatalogueError, match=r"`x` stands in a\.yaml and in b\.yaml"):
         load_catalogue(tmp_path, "en")
 
 

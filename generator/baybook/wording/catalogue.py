@@ -55,13 +55,9 @@ class Catalogue:
     def has(self, message_id: str) -> bool:
         return message_id in self.sentences
 
-    def words(self, *prefixes: str) -> dict[str, str]:
-        """Return the fixed words of the templates: all plain sentences under the prefixes."""
-        return {
-            key: text
-            for key, text in sorted(self.sentences.items())
-            if isinstance(text, str) and key.startswith(prefixes)
-        }
+    def words(self) -> dict[str, str]:
+        """Return the fixed words that templates ask for by id."""
+        return {key: text for key, text in sorted(self.sentences.items()) if isinstance(text, str)}
 
 
 @cache
@@ -89,7 +85,7 @@ def load_catalogue(folder: Path, language: str) -> Catalogue:
 
 
 def _read(file: Path) -> dict[str, str | Mapping[str, str]]:
-    loaded = yaml.load(file.read_text("utf-8"), Loader=yaml.CSafeLoader) or {}  # noqa: S506
+    loaded = yaml.load(file.read_text("utf-8"), Loader=yaml.CSafeLoader) or {}
     if not isinstance(loaded, dict):
         raise CatalogueError(f"{file.name}: a catalogue is a map of id to sentence")
     for key, text in loaded.items():

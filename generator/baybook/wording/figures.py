@@ -1,4 +1,4 @@
-"""Figures in a reader's language: the control value as its source wrote it, a conversion under it."""
+"""Figures in a reader's language: the control value as written, a conversion under it."""
 
 from __future__ import annotations
 
@@ -22,13 +22,14 @@ _SIGNS = {
 # Shown unit → (converted unit, decimals) for the second line.
 _CONVERTED = {"N*m": ("lbf*ft", 1)}
 _WRITTEN = re.compile(
-    r"^(?P<figure>[+-]?\d+(?:\.\d+)?)\s*(?P<unit>[^\d\s±+][^±+]*?)?\s*(?P<tolerance>(?:±|\+/-).*)?$"
+    r"^(?P<figure>[+-]?\d+(?:\.\d+)?)\s*"
+    r"(?P<unit>[^\d\s±+][^\s±+]*(?: [A-Za-z]+)?)?\s*(?P<tolerance>(?:±|\+/-).*)?$"
 )
 
 
 @cache
 def number(value: float, digits: int, language: str) -> str:
-    """Return `value` rounded to `digits` decimals, with the language's decimal sign and a true minus."""
+    """Return `value` rounded to `digits` decimals, in the language's way, with a true minus."""
     rounded = round(value, digits) + 0.0
     text = format_decimal(rounded, format="0." + "0" * digits if digits else "0", locale=language)
     return text.replace("-", "\N{MINUS SIGN}")
@@ -90,5 +91,7 @@ def sign(unit: str) -> str:
 @cache
 def _spelled(unit: str) -> str:
     spelled = unit.replace("²", "2").replace(" ", "*").replace("·", "*")
-    spelled = {"Nm": "N*m", "ohm": "ohm", "mOhm": "mohm", "mΩ": "mohm", "Ω": "ohm"}.get(spelled, spelled)
+    spelled = {"Nm": "N*m", "ohm": "ohm", "mOhm": "mohm", "mΩ": "mohm", "Ω": "ohm"}.get(
+        spelled, spelled
+    )
     return _SIGNS.get(spelled, unit)

@@ -1,0 +1,91 @@
+"""The command: arguments in, one call of the pipeline or the desk, findings out, exit status.
+
+0 all well, kept refusals included · 1 a fit is invalid or refused without being kept, or a
+reading is out of limits · 2 the call itself is wrong. Data on stdout, the rest on stderr.
+Everything heavy is imported inside a command: `--help` must be as quick as click itself.
+"""
+
+from __future__ import annotations
+
+import sys
+from datetime import date, datetime
+from pathlib import Path
+
+import click
+
+from baybook import __version__
+
+_DIR = click.Path(file_okay=False, path_type=Path)
+
+
+def _workbook(folder: Path | None) -> Path:
+    """Find the workbook: the folder named, else here, one above, or `fits` in here."""
+    if folder is not None:
+        if (folder / "shop.yaml").is_file():
+            return folder
+        raise click.UsageError(f"no workbook in {folder}: a workbook is a folder with a shop.yaml")
+    here = Path.cwd()
+    for place in (here, here.parent, here / "fits"):
+        if (place / "shop.yaml").is_file():
+            return place
+    raise click.UsageError(
+        "no workbook here, one above, or in fits/: "
+        "name the folder that holds shop.yaml with --workbook"
+    )
+
+
+def _today() -> date:
+    return date.today()  # noqa: DTZ011 - the day where the shop is
+
+
+workbook_option = click.option(
+    "--workbook", type=_DIR, metavar="DIR", help="The folder that holds shop.yaml."
+)
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, package_name="baybook", message="%(prog)s %(version)s")
+def main() -> None:
+    """Work out, check and publish install guides, one file per vehicle model."""
+
+
+@main.command()
+@workbook_option
+@click.option("--output", type=_DIR, metavar="DIR", help="Where the site goes. [default: _site]")
+@click.option("--drafts", is_flag=True, help="Publish drafts too, marked as such on every page.")
+@click.option(
+    "--today",
+    type=click.DateTime(["%Y-%m-%d"]),
+    metavar="YYYY-MM-DD",
+    help="The day licences and withdrawals are dated by. [default: the clock]",
+)
+def publish(
+    workbook: Path | None, output: Path | None, drafts: bool, today: datetime | None
+) -> None:
+    """Size every fit, lay out the guides and publish the whole site in one step."""
+    from baybook.desk.publishing import run_publish
+
+    day = today.date() if today else _today()
+    sys.exit(run_publish(_workbook(workbook), output or Path("_site"), drafts=drafts, today=day))
+
+
+@main.command()
+@workbook_option
+@click.argument("fits", nargs=-1, metavar="[FIT]...")
+@click.option("--json", "as_json", is_flag=True, help="Print the whole designs for machines.")
+def check(workbook: Path | None, fits: tuple[str, ...], as_json: bool) -> None:
+    """Read, size and check. A FIT is vehicle/fit; without one, all of them."""
+    from baybook.desk.checking import run_check
+
+    sys.exit(run_check(_workbook(workbook), fits, today=_today(), as_json=as_json))
+
+
+@main.command()
+@workbook_option
+@click.argument("fit")
+@click.argument("figure", required=False)
+def workings(workbook: Path | None, fit: str, figure: str | None) -> None:
+    """Show the worked calculation behind one FIGURE of a FIT, or behind all."""
+    from baybook.desk.workings import run_workings
+
+    sys.exit(run_workings(_workbook(workbook), fit, figure, today=_today()))

@@ -1,0 +1,106 @@
+"""`baybook check`: read, size, judge; verdicts for a person or the designs for a machine."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping, Sequence
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+import click
+
+from baybook.book import Outcome
+from baybook.design import CheckedDesign, Figure
+from baybook.desk.report import catalogue, print_findings, select
+from baybook.finding import Verdict
+from baybook.fit import State
+from baybook.intake.read import read_workbook
+from baybook.pipeline import decide
+from baybook.plain import plain
+
+_WEAKEST = (State.ESTIMATED, State.RULE, State.PAPER, State.MEASURED)
+
+
+def run_check(workbook: Path, wanted: Sequence[str], *, today: date, as_json: bool) -> int:
+    """Check the fits named, or all; return the exit status."""
+    words = catalogue()
+    book, problems = read_workbook(workbook)
+    print_findings(problems, words)
+    if book is None:
+        if as_json:
+            click.echo(json.dumps({"fits": [], "problems": plain(problems)}, ensure_ascii=False))
+        return 1
+    by_id = {fit.id: fit for fit in book.fits}
+    outcomes = [decide(by_id[name], today) for name in select(list(by_id), wanted)]
+    for outcome in outcomes:
+        print_findings((*outcome.findings, *outcome.faults), words)
+    if as_json:
+        told = {"fits": [outcome_json(outcome) for outcome in outcomes]}
+        click.echo(json.dumps(told, ensure_ascii=False, indent=1))
+    else:
+        _print_verdicts(outcomes)
+    return 1 if any(outcome.failed for outcome in outcomes) else 0
+
+
+def verdict_line(outcome: Outcome) -> tuple[str, str, str]:
+    """Return fit, verdict and codes for one line of a list."""
+    verdict = outcome.verdict
+    said = "refused, kept" if verdict is Verdict.REFUSED and not outcome.failed else str(verdict)
+    codes = sorted({finding.code for finding in outcome.findings})
+    return outcome.fit.id, said, " ".join(codes)
+
+
+def _print_verdicts(outcomes: Sequence[Outcome]) -> None:
+    rows = [verdict_line(outcome) for outcome in outcomes]
+    wide = max((len(row[0]) for row in rows), default=0)
+    for fit, verdict, codes in rows:
+        click.echo(f"{fit:<{wide}}  {verdict:<13}  {codes}".rstrip())
+    counts = [verdict for _, verdict, _ in rows]
+    summary = ", ".join(f"{counts.count(v)} {v}" for v in dict.fromkeys(counts))
+    click.echo(f"{len(rows)} checked: {summary}" if rows else "nothing to check")
+
+
+def outcome_json(outcome: Outcome) -> dict[str, Any]:
+    """Return one fit as the object that `check --json` prints."""
+    result = outcome.result
+    design = result.design if isinstance(result, CheckedDesign) else None
+    figures = design.figures if design else result.figures  # type: ignore[union-attr]
+    candidates = design.candidates if design else result.candidates  # type: ignore[union-attr]
+    by_name = {figure.name: figure for figure in figures}
+    return {
+        "fit": outcome.fit.id,
+        "verdict": str(outcome.verdict),
+        "fingerprint": outcome.figures,
+        "findings": plain((*outcome.findings, *outcome.faults)),
+        "figures": {name: _figure(figure, by_name) for name, figure in by_name.items()},
+        "circuit": plain(design.circuit) if design else None,
+        "candidates": plain(candidates),
+    }
+
+
+def _figure(figure: Figure, by_name: Mapping[str, Figure]) -> dict[str, Any]:
+    return {
+        "symbol": figure.symbol,
+        "value": figure.value,
+        "unit": figure.unit,
+        "low": figure.low,
+        "high": figure.high,
+        "basis": weakest_basis(figure, by_name),
+        "sources": list(figure.sources),
+    }
+
+
+def weakest_basis(figure: Figure, by_name: Mapping[str, Figure]) -> str:
+    """Return the weakest state among all that the figure comes from."""
+    states = _states(figure, by_name, set())
+    return next((str(state) for state in _WEAKEST if state in states), "computed")
+
+
+def _states(figure: Figure, by_name: Mapping[str, Figure], seen: set[str]) -> set[State]:
+    seen.add(figure.name)
+    states = {given.basis.state for given in figure.inputs if given.basis}
+    for given in figure.inputs:
+        if given.figure in by_name and given.figure not in seen:
+            states |= _states(by_name[given.figure], by_name, seen)
+    return states

@@ -1,0 +1,66 @@
+"""Findings and verdicts as lines for a terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from difflib import get_close_matches
+from typing import Any
+
+import click
+
+from baybook.finding import Finding
+from baybook.shipped import shipped
+from baybook.wording.catalogue import Catalogue, load_catalogue
+from baybook.wording.tell import tell
+
+
+def catalogue() -> Catalogue:
+    """Return the sentences of the terminal."""
+    return load_catalogue(shipped("templates"), "en")
+
+
+def finding_lines(finding: Finding, words: Catalogue) -> str:
+    """Return one finding in the form of every message of the tool.
+
+    place: verdict CODE: what
+      at … · found … · allowed … · why … · way out … · source …
+    """
+    told: Any = tell(finding, words)
+    where = finding.where
+    place = f"{where.file}:{where.line}:{where.column}"
+    details = [
+        ("at", finding.place),
+        ("found", _text(told["found"])),
+        ("allowed", _text(told["allowed"])),
+        ("why", told["why"]["text"]),
+        ("way out", told["way_out"]["text"]),
+        ("source", ", ".join(finding.sources)),
+    ]
+    line = " · ".join(f"{label} {_flat(text)}" for label, text in details if text)
+    return f"{place}: {finding.verdict} {finding.code}: {_flat(told['title']['text'])}\n  {line}"
+
+
+def _text(told: Any) -> str:  # noqa: ANN401
+    return told["text"] if isinstance(told, dict) else str(told)
+
+
+def _flat(text: str) -> str:
+    # A person's text may carry anything; a terminal line carries no control character.
+    spaced = text.replace("\N{NO-BREAK SPACE}", " ")
+    return "".join(c if c.isprintable() else f"\\x{ord(c):02x}" for c in spaced).rstrip(".")
+
+
+def print_findings(findings: Iterable[Finding], words: Catalogue) -> None:
+    """Print findings to stderr, ordered by place."""
+    ordered = sorted(findings, key=lambda f: (f.where.file, f.where.line, f.where.column, f.code))
+    for finding in ordered:
+        click.echo(finding_lines(finding, words), err=True)
+
+
+def select(names: Sequence[str], wanted: Sequence[str]) -> list[str]:
+    """Return the wanted names; a usage error with the nearest names for one that does not exist."""
+    for name in wanted:
+        if name not in names:
+            near = get_close_matches(name, names, n=3) or list(names)[:5]
+            raise click.UsageError(f"no fit `{name}` in this workbook; near it: {', '.join(near)}")
+    return [name for name in names if not wanted or name in wanted]

@@ -1,0 +1,43 @@
+"""A workbook of many vehicles that all differ, made from the example."""
+
+import re
+from pathlib import Path
+
+from workbooks import copy_workbook
+
+
+def generate(folder: Path, count: int) -> Path:
+    """Write a workbook with `count` vehicles of one guide each; return its folder.
+
+    Each is the example's pickup with its chassis run, voltages and names changed a little, so
+    that every guide has figures and sentences of its own.
+    """
+    book = copy_workbook(folder)
+    source = next(p for p in (book / "vehicles").iterdir() if "dunstrel" in p.name)
+    text = (source / "vehicle.yaml").read_text("utf-8")
+    for other in (book / "vehicles").iterdir():
+        for file in other.iterdir():
+            file.unlink()
+        other.rmdir()
+    text = _only_the_guide(text)
+    for number in range(count):
+        made = book / "vehicles" / f"cobble-{number:05d}"
+        made.mkdir()
+        (made / "vehicle.yaml").write_text(_varied(text, number), "utf-8")
+    return book
+
+
+def _only_the_guide(text: str) -> str:
+    """Drop the kept refusal, so that each vehicle gives one guide."""
+    head, fits = text.split("\nfits:", 1)
+    entries = re.split(r"(?m)^(?=  - id: )", fits)
+    guide = next(entry for entry in entries if entry.startswith("  - id: j9b"))
+    return f"{head}\nfits:\n{guide}"
+
+
+def _varied(text: str, number: int) -> str:
+    chassis = f"{3.40 + (number % 50) * 0.01:.2f} m"
+    varied = text.replace("3.9 m", chassis)
+    varied = re.sub(r"(?m)^model: .*$", f"model: Cobble {number:05d}", varied)
+    assert varied != text
+    return varied

@@ -1,0 +1,59 @@
+"""What several rooms share: the example workbook read, the example site published once."""
+
+import threading
+from collections.abc import Iterator
+from datetime import date
+from functools import partial
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, settings
+
+from baybook.intake.read import read_workbook
+from workbooks import copy_workbook
+
+settings.register_profile(
+    "suite", deadline=None, suppress_health_check=[HealthCheck.too_slow], derandomize=True
+)
+settings.load_profile("suite")
+
+TODAY = date(2024, 12, 2)
+
+
+@pytest.fixture(scope="session")
+def example(tmp_path_factory):
+    """Return the example workbook, read."""
+    book, problems = read_workbook(copy_workbook(tmp_path_factory.mktemp("example") / "fits"))
+    assert not problems
+    return book
+
+
+@pytest.fixture(scope="session")
+def published(tmp_path_factory):
+    """Return the folder of the example site, published once for the worker."""
+    # The rooms' own tests do not need the pipeline.
+    from baybook.pipeline import publish  # noqa: PLC0415
+
+    top = tmp_path_factory.mktemp("published")
+    rendered = publish(copy_workbook(top / "fits"), top / "_site", today=TODAY)
+    assert not rendered.problems
+    assert not rendered.lost
+    return top / "_site"
+
+
+class _Quiet(SimpleHTTPRequestHandler):
+    def log_message(self, *_args):
+        """Print nothing."""
+
+
+@pytest.fixture(scope="session")
+def address(published: Path) -> Iterator[str]:
+    """Serve the example site on loopback and return its address."""
+    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Quiet, directory=str(published)))
+    thread = threading.Thread(target=server.serve_forever, daemon=True)
+    thread.start()
+    yield f"http://127.0.0.1:{server.server_address[1]}/"
+    server.shutdown()
+    server.server_close()
+    thread.join()
