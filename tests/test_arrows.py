@@ -8,7 +8,23 @@ import pytest
 import baybook
 
 PACKAGE = Path(baybook.__file__).parent
-NOUNS = {"fit", "design", "finding", "guide", "book"}
+NOUNS = {
+    "quantity",
+    "terms",
+    "shop",
+    "sheet",
+    "vehicle",
+    "fit",
+    "finding",
+    "circuit",
+    "solved",
+    "figure",
+    "design",
+    "step",
+    "view",
+    "guide",
+    "book",
+}
 VERBS = {"intake", "sizing", "checks", "compose", "wording", "drawing", "publish"}
 DOORS = {"units", "standards", "shipped"}
 FILES = sorted(path.relative_to(PACKAGE) for path in PACKAGE.rglob("*.py"))

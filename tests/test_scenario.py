@@ -12,13 +12,13 @@ import pytest
 from baybook.checks import approve, judge, kept
 from baybook.design import CheckedDesign, Refusal
 from baybook.finding import Verdict
-from baybook.fit import CueKind
 from baybook.sizing.budget import charge_hours, spare_current
 from baybook.sizing.choose import choose
 from baybook.sizing.feed import Loop, Stretch, carries, working_point
 from baybook.sizing.heat import heat_loss
 from baybook.sizing.lengths import round_up
 from baybook.sizing.restraint import holding_force
+from baybook.terms import CueKind
 from workbooks import TANSY, example_fit, spoilt_fit
 
 AMPS, VOLTS, SHARE, KILOAMPS = 0.1, 0.03, 0.001, 0.02

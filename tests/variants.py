@@ -2,7 +2,8 @@
 
 from dataclasses import replace
 
-from baybook.fit import Asked, Quantity
+from baybook.quantity import Quantity
+from baybook.vehicle import Asked
 
 
 def quantity(like: Quantity, value: float) -> Quantity:

@@ -25,8 +25,9 @@ from typing import TypeAlias
 
 from baybook.design import CheckedDesign, Refusal
 from baybook.finding import Finding, Message, Verdict
-from baybook.fit import Fit, Shop
+from baybook.fit import Fit
 from baybook.guide import Guide, RefusalSheet
+from baybook.shop import Shop
 
 Told: TypeAlias = "dict[str, Told] | list[Told] | str | int | float | bool | None"
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TypeAlias
 
-from baybook.fit import Mark, Quantity
+from baybook.quantity import Mark, Quantity
 
 
 class Verdict(StrEnum):

@@ -25,7 +25,7 @@ from baybook.drawing.marks import UnknownMark
 from baybook.drawing.measure import MissingGlyph
 from baybook.drawing.rows import DrawingError
 from baybook.finding import Finding
-from baybook.fit import Fit, Shop
+from baybook.fit import Fit
 from baybook.guide import Guide, RefusalSheet, ReleasedGuide
 from baybook.intake.read import read_workbook
 from baybook.plain import figures_fingerprint, fingerprint
@@ -50,6 +50,7 @@ from baybook.publish.verify import verify_entries
 from baybook.publish.verify_prints import verify_prints
 from baybook.publish.writer import WriterError, publish_tree
 from baybook.shipped import shipped
+from baybook.shop import Shop
 from baybook.sizing.choose import choose
 from baybook.wording.catalogue import Catalogue, CatalogueError, load_catalogue
 from baybook.wording.tell import tell

@@ -17,7 +17,7 @@ from typing import Any
 from pydantic import BaseModel
 
 from baybook.design import CheckedDesign, Refusal
-from baybook.fit import Mark
+from baybook.quantity import Mark
 
 
 def plain(node: object, *, marks: bool = True) -> Any:  # noqa: ANN401 - JSON of any shape

@@ -6,7 +6,7 @@ from datetime import date
 import pytest
 
 from baybook.checks.approvals import standing
-from baybook.fit import Approval
+from baybook.shop import Approval
 from variants import job
 from workbooks import example_fit
 

@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 from baybook.checks.release import release, walk
 from baybook.compose import compose
 from baybook.finding import Verdict
-from baybook.fit import Unknown
 from baybook.guide import Guide, ReleasedGuide
+from baybook.quantity import Unknown
 from baybook.wording.tell import tell
 from compose.jobs import GUIDES, check, checked, english, guide
 from variants import charger, point, quantity, station

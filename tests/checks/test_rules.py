@@ -6,9 +6,10 @@ import pytest
 
 from baybook.checks import RULES, judge
 from baybook.finding import Verdict
-from baybook.fit import Basis, CueKind, Mark, State, Unknown, YesNoUnknown
+from baybook.quantity import Basis, Mark, State, Unknown
 from baybook.sizing.choose import choose
 from baybook.sizing.work_out import work_out
+from baybook.terms import CueKind, YesNoUnknown
 from variants import charger, job, point, quantity, source, station, supply, vehicle
 from workbooks import example_fit
 

@@ -5,10 +5,11 @@ import re
 import pytest
 import yaml
 
-from baybook.fit import CueKind, HazardKind, JointKind, State
-from baybook.guide import Phase
+from baybook.quantity import State
 from baybook.shipped import shipped
 from baybook.standards.register import Read
+from baybook.step import Phase
+from baybook.terms import CueKind, HazardKind, JointKind
 from compose.jobs import GUIDES, REFUSALS, english, guide, told
 
 # ASD-STE100: at most 20 words in a procedural sentence, and the imperative first.

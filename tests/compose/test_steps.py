@@ -12,8 +12,9 @@ from baybook.compose.order import OrderError, put_in_order
 from baybook.compose.steps import all_steps
 from baybook.compose.work import Work
 from baybook.finding import say
-from baybook.fit import HazardKind, JointKind, Quantity, Unknown
-from baybook.guide import Phase
+from baybook.quantity import Quantity, Unknown
+from baybook.step import Phase
+from baybook.terms import HazardKind, JointKind
 from compose.jobs import GUIDES, OTHERS, check, checked, guide, say_all
 from variants import asked, point, route, supply, vehicle
 from workbooks import example_fit

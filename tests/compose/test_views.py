@@ -8,8 +8,8 @@ import pytest
 from baybook.checks import judge
 from baybook.compose import compose, identify, refuse
 from baybook.finding import Ref, Verdict
-from baybook.fit import JointKind
 from baybook.sizing.choose import choose
+from baybook.terms import JointKind
 from compose.jobs import GUIDES, OTHERS, REFUSALS, check, checked, guide, sheet, told
 from variants import quantity
 from workbooks import example_fit

@@ -8,8 +8,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import BaseModel
 
-from baybook.fit import Fit, Quantity, State, Unknown
+from baybook.fit import Fit
 from baybook.intake.document import read_vehicle
+from baybook.quantity import Quantity, State, Unknown
 from workbooks import COBBLE, EXAMPLE, SHOP, TANSY, copy_workbook, edit, example_fit, load
 
 FITS = [

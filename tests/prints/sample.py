@@ -8,35 +8,28 @@ from dataclasses import replace
 from datetime import date
 
 from baybook.book import Revision, ToldBook, ToldEntry, Withdrawal
-from baybook.design import Figure, Input
+from baybook.figure import Figure, Input
 from baybook.finding import Amount, Finding, Message, Name, Ref, Verdict
-from baybook.fit import Basis, Mark, State
 from baybook.guide import (
-    Box,
-    Chapter,
     Condition,
     CutLine,
     Fact,
-    Field,
     FoundAllowed,
     Guide,
-    Hold,
     Identity,
     KitLine,
-    Phase,
     ReadingLine,
     RefusalSheet,
-    RouteView,
     SettingLine,
-    Signal,
     SizeLine,
     SourceLine,
-    Step,
     TorqueLine,
-    WiringView,
 )
 from baybook.plain import plain
+from baybook.quantity import Basis, Mark, State
 from baybook.shipped import shipped
+from baybook.step import Blank, Box, Chapter, Hold, Phase, Signal, Step
+from baybook.view import RouteView, WiringView
 from baybook.wording.catalogue import Catalogue, load_catalogue
 from baybook.wording.tell import tell
 
@@ -93,7 +86,7 @@ def hold(kind, number, title, *, fields=(), stands="steps"):
     )
 
 
-FIELD = Field(
+FIELD = Blank(
     id="k", label=s("{a} to {b}", a=joint("B"), b=joint("K")), low=volts(12.4), high=volts(12.9)
 )
 HOLDS = (

@@ -3,9 +3,10 @@
 import pytest
 
 from baybook.checks import judge
-from baybook.fit import FactoryFuse, JointKind, YesNoUnknown
 from baybook.sizing.choose import choose
 from baybook.sizing.joints import LETTERS
+from baybook.terms import JointKind, YesNoUnknown
+from baybook.vehicle import FactoryFuse
 from variants import job, point, vehicle
 from workbooks import example_fit
 

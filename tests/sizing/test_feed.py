@@ -7,9 +7,9 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from scipy.optimize import brentq
 
-from baybook.fit import CueKind
 from baybook.sizing.feed import Loop, Stretch, carries, cut_out, working_point
 from baybook.sizing.source import NoSolution
+from baybook.terms import CueKind
 from workbooks import example_fit
 
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from baybook.checks import judge
-from baybook.fit import Basis, Mark, State, Unknown
+from baybook.quantity import Basis, Mark, State, Unknown
 from baybook.sizing.choose import choose
 from baybook.sizing.protection import (
     continuous_factor,

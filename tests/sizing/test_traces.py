@@ -6,7 +6,7 @@ import re
 import pytest
 
 from baybook.checks import judge
-from baybook.fit import State
+from baybook.quantity import State
 from baybook.sizing.choose import choose
 from baybook.standards import register
 from variants import charger, quantity, supply

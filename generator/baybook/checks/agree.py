@@ -10,7 +10,8 @@ import math
 from collections.abc import Iterator
 
 from baybook.checks.found import Found
-from baybook.design import Conductor, Design
+from baybook.circuit import Conductor
+from baybook.design import Design
 from baybook.finding import Amount, Name, Verdict
 
 _CLOSE = 1e-6  # relative

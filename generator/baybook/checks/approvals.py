@@ -11,8 +11,9 @@ from dataclasses import replace
 from datetime import date
 
 from baybook.finding import Message, Name, say
-from baybook.fit import Approval, Fit, Shop
+from baybook.fit import Fit
 from baybook.guide import Guide
+from baybook.shop import Approval, Shop
 
 
 def standing(guide: Guide, fit: Fit, figures: str, today: date) -> Guide:

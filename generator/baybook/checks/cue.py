@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from baybook.checks.found import PRACTICE, SHEET, SHOP_RULE, Found, amps, volts
 from baybook.design import Design
 from baybook.finding import Amount, Name, Verdict, say
-from baybook.fit import CueKind, SupplyKind
+from baybook.terms import CueKind, SupplyKind
 
 _PLACE = "circuit.charger.cue"
 

@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from baybook.checks.found import SHOP_RULE, Found
 from baybook.design import Design
 from baybook.finding import Amount, Name, Verdict, say
-from baybook.fit import CueKind, Quantity, State
+from baybook.quantity import Quantity, State
+from baybook.terms import CueKind
 
 
 def estimated_margin(design: Design) -> Iterator[Found]:

@@ -8,7 +8,8 @@ from collections.abc import Iterator
 from baybook.checks.found import PRACTICE, SHOP_RULE, Found, millimetres
 from baybook.design import Design
 from baybook.finding import Name, Verdict, say
-from baybook.fit import Mount, Unknown
+from baybook.quantity import Unknown
+from baybook.vehicle import Mount
 
 
 def tip_protrusion(design: Design) -> Iterator[Found]:

@@ -8,7 +8,7 @@ from typing import TypeAlias
 
 from baybook.design import Design
 from baybook.finding import Amount, Finding, Message, Value, Verdict
-from baybook.fit import Mark
+from baybook.quantity import Mark
 
 SHOP_RULE = "shop-rule"
 SHEET = "fit-sheet"

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from baybook.checks.found import PRACTICE, SHEET, SHOP_RULE, Found, amps, share, volts
 from baybook.design import Design
 from baybook.finding import Amount, Name, Verdict, say
-from baybook.fit import YesNoUnknown
+from baybook.terms import YesNoUnknown
 
 
 def output_drop(design: Design) -> Iterator[Found]:

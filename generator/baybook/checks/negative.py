@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from baybook.checks.found import PRACTICE, SHEET, Found
 from baybook.design import Design
 from baybook.finding import Name, Verdict, say
-from baybook.fit import YesNoUnknown
+from baybook.terms import YesNoUnknown
 
 
 def sensor_on_post(design: Design) -> Iterator[Found]:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from baybook.checks.found import Found
-from baybook.design import Design, Protection
+from baybook.circuit import Protection
+from baybook.design import Design
 from baybook.finding import Amount, Name, Ref, Value, Verdict
-from baybook.fit import GatePoint, ProtectionSheet
+from baybook.sheet import GatePoint, ProtectionSheet
 from baybook.standards import load
 
 F1 = Ref("device", "F1")

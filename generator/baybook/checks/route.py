@@ -8,7 +8,9 @@ from baybook.checks.cable import size_of, takes
 from baybook.checks.found import SHEET, Found, degrees, millimetres, share, watts
 from baybook.design import Design
 from baybook.finding import Name, Value, Verdict, say
-from baybook.fit import Hazard, HazardKind, Passage, PassageKind, Quantity, Unknown
+from baybook.quantity import Quantity, Unknown
+from baybook.terms import HazardKind, PassageKind
+from baybook.vehicle import Hazard, Passage
 
 _CLEAN = 9  # decimals; less than a micrometre is an artefact of binary numbers
 

@@ -8,7 +8,7 @@ from itertools import pairwise
 from typing import TypeAlias
 
 from baybook.checks.walked import Fault, Moment, Walk
-from baybook.fit import Quantity
+from baybook.quantity import Quantity
 
 StepRule: TypeAlias = Callable[[Walk], Iterator[Fault]]
 _CLOSE = 1e-6  # m

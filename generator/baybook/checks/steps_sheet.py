@@ -8,8 +8,9 @@ from typing import TypeAlias
 
 from baybook.checks.walked import Fault, Moment, Walk, closed
 from baybook.finding import Finding, Verdict
-from baybook.fit import HazardKind, Unknown, YesNoUnknown
-from baybook.guide import Phase
+from baybook.quantity import Unknown
+from baybook.step import Phase
+from baybook.terms import HazardKind, YesNoUnknown
 
 StepRule: TypeAlias = Callable[[Walk], Iterator[Fault]]
 _STANDING = ("right-parts", "proved-dead", "behind-screws", "polarity", "set-voltage")

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from baybook.checks.found import SHEET, SHOP_RULE, Found
-from baybook.design import Design, Joint
+from baybook.circuit import Joint
+from baybook.design import Design
 from baybook.finding import Amount, Name, Ref, Value, Verdict, say
-from baybook.fit import JointKind, Quantity, Unknown
+from baybook.quantity import Quantity, Unknown
+from baybook.terms import JointKind
 
 _LUGGED = (JointKind.STUD, JointKind.BODY, JointKind.POST, JointKind.ISOLATOR)
 

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from baybook.design import CheckedDesign, Circuit, Conductor
+from baybook.circuit import Circuit, Conductor
+from baybook.design import CheckedDesign
 from baybook.finding import Name
 from baybook.fit import Fit
-from baybook.guide import Guide, Phase, Step
+from baybook.guide import Guide
+from baybook.step import Phase, Step
 
 
 @dataclass(frozen=True, slots=True)

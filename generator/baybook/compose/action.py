@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TypedDict, Unpack
 
 from baybook.finding import Amount, Message, Name
-from baybook.guide import Hold, Phase, Step
+from baybook.step import Hold, Phase, Step
 
 
 class More(TypedDict, total=False):

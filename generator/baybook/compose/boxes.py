@@ -14,8 +14,10 @@ from baybook.compose.practice import STOP_PAST_PANEL
 from baybook.compose.route_hazards import PIPES, RESTRAINT, caution_ids, crush_ids
 from baybook.compose.work import Work, at, device, hold, millimetres
 from baybook.finding import Amount, Listing, Message, Name, Value, say
-from baybook.fit import Hazard, HazardKind, Unknown
-from baybook.guide import Box, Phase, Signal, Step
+from baybook.quantity import Unknown
+from baybook.step import Box, Phase, Signal, Step
+from baybook.terms import HazardKind
+from baybook.vehicle import Hazard
 
 MOST = 3  # panels in a chapter
 

@@ -9,7 +9,7 @@ from baybook.compose.order import put_in_order
 from baybook.compose.steps import all_steps
 from baybook.compose.work import Work, at, device, step
 from baybook.finding import Message, Ref, say
-from baybook.guide import Chapter, Phase, Step
+from baybook.step import Chapter, Phase, Step
 
 
 def chapters(work: Work) -> tuple[Chapter, ...]:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from baybook.circuit import Conductor, Joint
 from baybook.compose.work import LUGGED, Work
-from baybook.design import Conductor, Joint
 from baybook.finding import Amount, Message, Name, say
-from baybook.fit import JointKind, LugSize, Quantity, Terminal
+from baybook.quantity import Quantity
+from baybook.sheet import LugSize, Terminal
+from baybook.terms import JointKind
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

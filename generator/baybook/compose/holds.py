@@ -6,14 +6,15 @@ from baybook.compose import limits
 from baybook.compose.practice import CONTINUOUS_BELOW, DEAD_BELOW, NO_SHORT_ABOVE
 from baybook.compose.work import Work, at, device, reading, step
 from baybook.finding import Amount, Finding, Message, Name, say
-from baybook.fit import JointKind, Unknown
-from baybook.guide import Field, Hold
+from baybook.quantity import Unknown
+from baybook.step import Blank, Hold
+from baybook.terms import JointKind
 
 STANDING = ("right-parts", "proved-dead", "behind-screws", "polarity", "set-voltage")
 
 
 def _standing(
-    hold_id: str, body: tuple[Message, ...], fields: tuple[Field, ...], title: str = ""
+    hold_id: str, body: tuple[Message, ...], fields: tuple[Blank, ...], title: str = ""
 ) -> Hold:
     return Hold(
         id=hold_id,
@@ -39,8 +40,8 @@ def right_parts(work: Work) -> Hold:
         "right-parts",
         (body,),
         (
-            Field(id="charger-revision", label=say("field.charger-revision")),
-            Field(id="station-revision", label=say("field.station-revision")),
+            Blank(id="charger-revision", label=say("field.charger-revision")),
+            Blank(id="station-revision", label=say("field.station-revision")),
         ),
     )
 
@@ -54,16 +55,16 @@ def proved_dead(work: Work) -> Hold:
         "proved-dead",
         (say("hold.proved-dead.body"),),
         (
-            Field(
+            Blank(
                 id="live-before", label=say("field.live-before"), low=low, high=high, points=live
             ),
-            Field(
+            Blank(
                 id="dead",
                 label=say("field.dead" if work.has_joint("source-") else "field.dead.clamp"),
                 high=DEAD_BELOW.amount,
                 points=(source.letter, body.letter),
             ),
-            Field(id="live-after", label=say("field.live-after"), low=low, high=high, points=live),
+            Blank(id="live-after", label=say("field.live-after"), low=low, high=high, points=live),
         ),
     )
 
@@ -84,9 +85,9 @@ def behind_screws(work: Work) -> Hold:
         work.amount("tip_protrusion", digits=0, show="mm") if work.has("tip_protrusion") else None
     )
     fields = [
-        Field(id="free-depth", label=say("field.free-depth"), low=need),
+        Blank(id="free-depth", label=say("field.free-depth"), low=need),
         *(
-            Field(id=f"behind-{place}", label=say("field.behind", wall=Name(hole.wall)), wide=True)
+            Blank(id=f"behind-{place}", label=say("field.behind", wall=Name(hole.wall)), wide=True)
             for place, hole in holes
         ),
     ]
@@ -106,23 +107,23 @@ def polarity(work: Work) -> Hold:
             say("hold.polarity.marks"),
         ),
         (
-            Field(id="short", label=say("field.ohms"), low=ohms, points=(fuse.end, body)),
-            Field(id="plus", label=say("field.ohms"), high=through, points=(fuse.end, plus)),
-            Field(id="return", label=say("field.ohms"), high=through, points=(minus, body)),
+            Blank(id="short", label=say("field.ohms"), low=ohms, points=(fuse.end, body)),
+            Blank(id="plus", label=say("field.ohms"), high=through, points=(fuse.end, plus)),
+            Blank(id="return", label=say("field.ohms"), high=through, points=(minus, body)),
             *_supply(work, body),
-            Field(id="feed", label=say("field.volts"), high=dead, points=(fuse.end, body)),
+            Blank(id="feed", label=say("field.volts"), high=dead, points=(fuse.end, body)),
         ),
         title=f"hold.polarity.{fuse.form}",
     )
 
 
-def _supply(work: Work, body: str) -> tuple[Field, ...]:
+def _supply(work: Work, body: str) -> tuple[Blank, ...]:
     """Plus, read before the protection; before a fuse of the vehicle nothing can be read."""
     if work.fuse.factory:
         return ()
     low, high = limits.rest(work)
     points = (work.fuse.start, body)
-    return (Field(id="supply", label=say("field.volts"), low=low, high=high, points=points),)
+    return (Blank(id="supply", label=say("field.volts"), low=low, high=high, points=points),)
 
 
 def set_voltage(work: Work) -> Hold:
@@ -144,7 +145,7 @@ def set_voltage(work: Work) -> Hold:
             say("hold.set-voltage.above", absolute=Amount.of(station.absolute)),
         ),
         (
-            Field(
+            Blank(
                 id="output",
                 label=say("field.volts"),
                 low=low,
@@ -181,8 +182,8 @@ def _raised(name: str, number: int, finding: Finding) -> Hold:
         title=_sentence(finding, "short"),
         body=(_sentence(finding, "reason"), finding.why),
         fields=(
-            Field(id="settled", label=say("field.settled"), wide=True),
-            Field(id="signed-by", label=say("field.signed-by")),
+            Blank(id="settled", label=say("field.settled"), wide=True),
+            Blank(id="signed-by", label=say("field.signed-by")),
         ),
         second_person=False,
         standing=False,

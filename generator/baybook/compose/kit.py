@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
+from baybook.circuit import Conductor
 from baybook.compose.ends import all_ends
 from baybook.compose.labels import labels
 from baybook.compose.route_cable import cable
 from baybook.compose.work import Work, count, millimetres
-from baybook.design import Conductor
 from baybook.finding import Amount, Name, say
 from baybook.guide import KitLine
 

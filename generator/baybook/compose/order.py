@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from graphlib import TopologicalSorter
 
-from baybook.guide import Phase, Step
+from baybook.step import Phase, Step
 
 
 class OrderError(Exception):

@@ -7,7 +7,7 @@ from math import ceil
 
 from baybook.compose.work import Work, at, count
 from baybook.finding import Amount, Message, Name, say
-from baybook.guide import Step
+from baybook.step import Step
 
 _HOUR = 60
 _NO_TOOL = frozenset({"tool.hand", "tool.meters"})  # the two meters stand there by themselves

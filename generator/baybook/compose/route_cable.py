@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from baybook.design import Conductor
+from baybook.circuit import Conductor
 from baybook.finding import Amount, Message, say
 
 

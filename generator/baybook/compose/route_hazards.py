@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from baybook.compose.work import Work
-from baybook.fit import HazardKind
-from baybook.guide import Phase
+from baybook.step import Phase
+from baybook.terms import HazardKind
 
 # What a cable that touches them breaks; one panel warns of all of them together.
 PIPES = frozenset(

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from baybook.design import Figure
+from baybook.figure import Figure
 from baybook.finding import Finding, Name, say
-from baybook.fit import AnySheet, Fit
+from baybook.fit import Fit
 from baybook.guide import SourceLine
+from baybook.sheet import AnySheet
 from baybook.standards import Source, register
 
 

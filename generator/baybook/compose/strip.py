@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import groupby
 
+from baybook.circuit import Conductor, Fitting
 from baybook.compose.work import Work, at, device, millimetres, wire
-from baybook.design import Conductor, Fitting
 from baybook.finding import Amount, Listing, Message, Name, say
-from baybook.guide import RouteView, StripMark, StripZone
+from baybook.view import RouteView, StripMark, StripZone
 
 
 def route_view(work: Work) -> RouteView:

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from baybook.circuit import Joint
 from baybook.compose import holds
 from baybook.compose.ends import describe, end_of
 from baybook.compose.route_cable import area
 from baybook.compose.work import Work, device, hold, wire
-from baybook.design import Candidate, Joint
+from baybook.design import Candidate
 from baybook.finding import Amount, Finding, Listing, Message, Name, Ref, Verdict, say
-from baybook.fit import Quantity, State, Unknown
 from baybook.guide import CutLine, SettingLine, SizeLine, TorqueLine
+from baybook.quantity import Quantity, State, Unknown
 
 
 def cuts(work: Work) -> tuple[CutLine, ...]:

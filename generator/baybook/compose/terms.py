@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from baybook.compose import limits, practice
 from baybook.compose.work import Work, at
 from baybook.finding import Amount, Listing, Message, Name, Value, say
-from baybook.fit import Basis, Quantity, State, Unknown
 from baybook.guide import Condition
+from baybook.quantity import Basis, Quantity, State, Unknown
 
 
 def applies(work: Work) -> tuple[Condition, ...]:

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import pairwise, zip_longest
 
+from baybook.circuit import Conductor
 from baybook.compose.route_cable import area
 from baybook.compose.tables import joint_words
 from baybook.compose.wiring_marks import (
@@ -21,9 +22,8 @@ from baybook.compose.wiring_marks import (
     plug_station,
 )
 from baybook.compose.work import Work, at, count, wire
-from baybook.design import Conductor
 from baybook.finding import Amount, Message, Name, Value, say
-from baybook.guide import Rank, Run, Station, WiringView
+from baybook.view import Rank, Run, Station, WiringView
 
 _NONE = Run(colour="", style="none")
 _EXISTING = Run(colour="", style="existing")

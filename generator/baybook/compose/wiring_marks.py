@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from baybook.circuit import Conductor, Fitting, Joint, Protection
 from baybook.compose.route_cable import cable
 from baybook.compose.work import Work, at, device, millimetres, wire
-from baybook.design import Conductor, Fitting, Joint, Protection
 from baybook.finding import Amount, Message, Name, say
-from baybook.fit import JointKind, Quantity
-from baybook.guide import Station
+from baybook.quantity import Quantity
+from baybook.terms import JointKind
+from baybook.view import Station
 
 
 def joint_station(joint: Joint, *, put_back: Quantity | None = None) -> Station:

@@ -4,9 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from baybook.design import CheckedDesign, Circuit, Conductor, Design, Joint, Protection, Stretch
+from baybook.circuit import Circuit, Conductor, Joint, Protection, Stretch
+from baybook.design import CheckedDesign, Design
 from baybook.finding import Amount, Finding, Message, Name, Ref, Verdict, say
-from baybook.fit import CueKind, Fit, JointKind, Point, Quantity, Segment, Tool, Unknown
+from baybook.fit import Fit
+from baybook.quantity import Quantity, Unknown
+from baybook.shop import Tool
+from baybook.terms import CueKind, JointKind
+from baybook.vehicle import Point, Segment
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -11,13 +11,14 @@ from typing import Any
 import click
 
 from baybook.book import Outcome
-from baybook.design import CheckedDesign, Figure
+from baybook.design import CheckedDesign
 from baybook.desk.report import catalogue, print_findings, select
+from baybook.figure import Figure
 from baybook.finding import Verdict
-from baybook.fit import State
 from baybook.intake.read import read_workbook
 from baybook.pipeline import decide
 from baybook.plain import plain
+from baybook.quantity import State
 
 _WEAKEST = (State.ESTIMATED, State.RULE, State.PAPER, State.MEASURED)
 

@@ -9,8 +9,9 @@ from typing import Any
 
 import click
 
-from baybook.design import CheckedDesign, Figure, Input
+from baybook.design import CheckedDesign
 from baybook.desk.report import catalogue, print_findings, select
+from baybook.figure import Figure, Input
 from baybook.intake.read import read_workbook
 from baybook.pipeline import decide
 from baybook.wording.catalogue import Catalogue

@@ -10,13 +10,15 @@ from typing import Generic, TypeVar
 from pydantic import BaseModel, ValidationError
 
 from baybook.finding import Finding, Name
-from baybook.fit import Basis, Mark, Shop, State, Vehicle
 from baybook.intake.explain import explain, is_blank
 from baybook.intake.loose import loose_faults
 from baybook.intake.problems import nearest, problem, shown
 from baybook.intake.reader import Fault, FileReader
 from baybook.intake.source import read_source
 from baybook.intake.tree import Branch, Node, Row, Scalar, grow
+from baybook.quantity import Basis, Mark, State
+from baybook.shop import Shop
+from baybook.vehicle import Vehicle
 
 ModelT = TypeVar("ModelT", bound=BaseModel)
 AnyT_co = TypeVar("AnyT_co", bound=BaseModel, covariant=True)

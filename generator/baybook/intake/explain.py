@@ -10,10 +10,10 @@ from typing import Annotated, Any, Union, get_args, get_origin
 from pydantic import BaseModel, ValidationError
 
 from baybook.finding import Finding, Listing, Message, Name, Value
-from baybook.fit import Mark
 from baybook.intake.problems import nearest, problem, shown
 from baybook.intake.reader import Fault
 from baybook.intake.tree import Branch, Node, Row, Scalar
+from baybook.quantity import Mark
 from baybook.units import FigureError
 
 _Place = tuple[int | str, ...]

@@ -6,10 +6,12 @@ from collections import ChainMap
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from baybook.fit import Fit, Job, Mark, Route
+from baybook.fit import Fit
 from baybook.intake.document import Document, marks_of
 from baybook.intake.references import Bench, Shelf
 from baybook.intake.tree import Row
+from baybook.quantity import Mark
+from baybook.vehicle import Job, Route
 
 
 def join(bench: Bench) -> Iterator[Fit]:

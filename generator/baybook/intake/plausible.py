@@ -7,21 +7,12 @@ from itertools import pairwise
 from typing import Any
 
 from baybook.finding import Finding, Name
-from baybook.fit import (
-    Basis,
-    CableSheet,
-    ChargerSheet,
-    PassageSheet,
-    ProtectionSheet,
-    Quantity,
-    Route,
-    Shop,
-    State,
-    StationSheet,
-    Vehicle,
-)
 from baybook.intake.document import Document
 from baybook.intake.problems import problem
+from baybook.quantity import Basis, Quantity, State
+from baybook.sheet import CableSheet, ChargerSheet, PassageSheet, ProtectionSheet, StationSheet
+from baybook.shop import Shop
+from baybook.vehicle import Route, Vehicle
 
 # Read from left to right, the figures of a row may not fall.
 _RISING: dict[type, tuple[tuple[str, ...], ...]] = {

@@ -13,7 +13,7 @@ import difflib
 from collections.abc import Iterable
 
 from baybook.finding import Finding, Listing, Message, Name, Value, Verdict, say
-from baybook.fit import Mark
+from baybook.quantity import Mark
 
 CODES = {
     "DA-01": "a file cannot be opened",

@@ -9,26 +9,26 @@ from pathlib import Path
 from pydantic import BaseModel
 
 from baybook.finding import Finding, Name
-from baybook.fit import (
-    CableSheet,
-    ChargerSheet,
-    ConnectorSheet,
-    LugSheet,
-    Mark,
-    PassageSheet,
-    ProtectionSheet,
-    Shop,
-    StationSheet,
-    SundrySheet,
-    Vehicle,
-    Workbook,
-)
+from baybook.fit import Workbook
 from baybook.intake.document import Document, read_sheet, read_shop, read_vehicle
 from baybook.intake.join import join
 from baybook.intake.plausible import implausible
 from baybook.intake.problems import nearest, problem
 from baybook.intake.references import Bench, Shelf, sheet_faults, vehicle_faults
 from baybook.intake.source import leads_out, shown_name
+from baybook.quantity import Mark
+from baybook.sheet import (
+    CableSheet,
+    ChargerSheet,
+    ConnectorSheet,
+    LugSheet,
+    PassageSheet,
+    ProtectionSheet,
+    StationSheet,
+    SundrySheet,
+)
+from baybook.shop import Shop
+from baybook.vehicle import Vehicle
 
 # The folders under datasheets/, and what lies in them.
 SHEETS: dict[str, type[BaseModel]] = {

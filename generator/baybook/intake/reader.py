@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from datetime import date
 
 from baybook.finding import Name, Value
-from baybook.fit import Basis, Mark, Quantity, State, Unknown
 from baybook.intake.tree import Scalar
+from baybook.quantity import Basis, Mark, Quantity, State, Unknown
 from baybook.units import EXAMPLES, read
 
 FIGURE_KEYS = ("value", "basis", "note", "method")

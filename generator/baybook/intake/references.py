@@ -7,10 +7,11 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from baybook.finding import Finding, Listing, Name, Value
-from baybook.fit import Hazard, Job, Shop, Vehicle, Zone
 from baybook.intake.document import Document
 from baybook.intake.loose import SHEET_KEYS
 from baybook.intake.problems import nearest, problem
+from baybook.shop import Shop, Zone
+from baybook.vehicle import Hazard, Job, Vehicle
 
 UNKNOWN = "unknown"  # a station's connector may be
 

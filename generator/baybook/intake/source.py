@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from baybook.finding import Finding
-from baybook.fit import Mark
 from baybook.intake.problems import problem
+from baybook.quantity import Mark
 
 LARGEST = 1_000_000  # bytes; the longest honest vehicle file has a twentieth of that
 

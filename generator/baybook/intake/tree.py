@@ -15,9 +15,9 @@ from typing import Any, TypeAlias
 import yaml
 
 from baybook.finding import Finding, Name, Value
-from baybook.fit import Mark
 from baybook.intake.problems import problem, shown
 from baybook.intake.source import Source
+from baybook.quantity import Mark
 
 DEEPEST = 40
 MOST_NODES = 50_000

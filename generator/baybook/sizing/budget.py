@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from baybook.design import Budget, Feed
-from baybook.fit import CueKind, Fit, Quantity
+from baybook.fit import Fit
+from baybook.quantity import Quantity
+from baybook.solved import Budget, Feed
+from baybook.terms import CueKind
 
 HOURS_PER_DAY = 24
 

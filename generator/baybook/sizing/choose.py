@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 
 from baybook.design import Candidate, Choice, Design, Refusal, SettingOption
 from baybook.finding import Amount, Finding, Verdict, say
-from baybook.fit import Asked, Fit
+from baybook.fit import Fit
 from baybook.sizing.envelope import envelope
 from baybook.sizing.output import (
     Step,
@@ -24,6 +24,7 @@ from baybook.sizing.output import (
 from baybook.sizing.protection import options
 from baybook.sizing.traces import figures
 from baybook.sizing.work_out import with_setting, work_out
+from baybook.vehicle import Asked
 
 Judge = Callable[[Design], tuple[Finding, ...]]
 

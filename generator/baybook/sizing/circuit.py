@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from baybook.design import Choice, Circuit, Conductor, Device, Joint, Leg, Protection
-from baybook.fit import CableSheet, CableSize, Fit, YesNoUnknown
+from baybook.circuit import Circuit, Conductor, Device, Joint, Leg, Protection
+from baybook.design import Choice
+from baybook.fit import Fit
+from baybook.sheet import CableSheet, CableSize
 from baybook.sizing.fittings import fittings, stretches, sundry_size
 from baybook.sizing.joints import Tags, joints, tags
 from baybook.sizing.lengths import Run, round_up, total
 from baybook.sizing.output import lead_ambient, lead_size
 from baybook.sizing.protection import sheet_of, source_point
+from baybook.terms import YesNoUnknown
 
 EXISTING = "existing"
 

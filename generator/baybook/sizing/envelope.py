@@ -10,7 +10,8 @@ from dataclasses import dataclass, replace
 
 from baybook.design import Design
 from baybook.finding import Finding, Verdict
-from baybook.fit import Fit, Quantity
+from baybook.fit import Fit
+from baybook.quantity import Quantity
 from baybook.sizing.lengths import route_length
 from baybook.sizing.work_out import work_out
 

@@ -9,13 +9,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from baybook.design import Feed, Leg, Operating
-from baybook.fit import CableSheet, CableSize, ChargerSheet, CueKind, Fit
+from baybook.circuit import Leg
+from baybook.fit import Fit
+from baybook.sheet import CableSheet, CableSize, ChargerSheet
 from baybook.sizing.ampacity import carries_at, steady_temperature
 from baybook.sizing.conductor import resistance_at
 from baybook.sizing.lengths import Run
 from baybook.sizing.source import NoSolution, constant_power
 from baybook.sizing.validity import OutOfRange
+from baybook.solved import Feed, Operating
+from baybook.terms import CueKind
 
 _ROUNDS = 200
 _SETTLED_A = 1e-9

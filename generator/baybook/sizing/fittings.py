@@ -10,19 +10,12 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from baybook.design import Fitting, Stretch
-from baybook.fit import (
-    CableSize,
-    Fit,
-    Hazard,
-    Passage,
-    PassageKind,
-    PassageSize,
-    Quantity,
-    Segment,
-    SundrySheet,
-    SundrySize,
-)
+from baybook.circuit import Fitting, Stretch
+from baybook.fit import Fit
+from baybook.quantity import Quantity
+from baybook.sheet import CableSize, PassageSize, SundrySheet, SundrySize
+from baybook.terms import PassageKind
+from baybook.vehicle import Hazard, Passage, Segment
 
 _CLEAN = 9  # decimals, see lengths
 _CONDUCTORS = 2  # the feed and its return

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from baybook.design import Place
-from baybook.fit import Derating, Fit
+from baybook.fit import Fit
+from baybook.sheet import Derating
 from baybook.sizing.restraint import force_per_fixing, holding_force
 from baybook.sizing.validity import OutOfRange
+from baybook.solved import Place
 
 
 def heat_loss(output_W: float, efficiency: float) -> float:

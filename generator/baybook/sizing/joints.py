@@ -10,10 +10,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
 
-from baybook.design import Joint
-from baybook.fit import Fit, JointKind, Point, Quantity, Terminal, Unknown
+from baybook.circuit import Joint
+from baybook.fit import Fit
+from baybook.quantity import Quantity, Unknown
+from baybook.sheet import Terminal
 from baybook.sizing.lengths import route_length
 from baybook.sizing.protection import sheet_of, source_point
+from baybook.terms import JointKind
+from baybook.vehicle import Point
 
 LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # I and O are left out: a copier turns them into 1 and 0
 

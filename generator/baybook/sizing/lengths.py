@@ -10,8 +10,11 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from baybook.design import Leg
-from baybook.fit import Fit, Quantity, Segment, Shop
+from baybook.circuit import Leg
+from baybook.fit import Fit
+from baybook.quantity import Quantity
+from baybook.shop import Shop
+from baybook.vehicle import Segment
 
 _CLEAN = 9  # decimals; less than a micrometre is an artefact of binary numbers
 

@@ -6,12 +6,13 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from baybook.design import Output
-from baybook.fit import CableSize, ChargerSheet, Fit, StationSheet
+from baybook.fit import Fit
+from baybook.sheet import CableSize, ChargerSheet, StationSheet
 from baybook.sizing.ampacity import steady_temperature
 from baybook.sizing.conductor import resistance_at
 from baybook.sizing.feed import carries
 from baybook.sizing.validity import OutOfRange
+from baybook.solved import Output
 
 _CLEAN = 6  # decimals of a set voltage
 

@@ -10,21 +10,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from baybook.design import Choice, Fault
-from baybook.fit import (
-    DeratingPoint,
-    Fit,
-    GatePoint,
-    Point,
-    ProtectionSheet,
-    Quantity,
-    State,
-    Unknown,
-)
+from baybook.design import Choice
+from baybook.fit import Fit
+from baybook.quantity import Quantity, State, Unknown
+from baybook.sheet import DeratingPoint, GatePoint, ProtectionSheet
 from baybook.sizing.lengths import zone_at
 from baybook.sizing.source import prospective_current
 from baybook.sizing.withstand import k_factor, let_through_ratio, overload_ratio
+from baybook.solved import Fault
 from baybook.standards import load
+from baybook.vehicle import Point
 
 # Read once on import, so that the functions below open no file.
 _ADIABATIC_S = load().constants["adiabatic_limit"]

@@ -7,8 +7,8 @@ rounding up to the cutting step. The font has no Greek: T is a temperature, eff 
 
 from __future__ import annotations
 
-from baybook.design import Figure, Input
-from baybook.fit import Quantity
+from baybook.figure import Figure, Input
+from baybook.quantity import Quantity
 
 SHEET = "fit-sheet"
 SHOP_RULE = "shop-rule"

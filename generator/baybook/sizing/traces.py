@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from baybook.design import Design, Figure
+from baybook.design import Design
+from baybook.figure import Figure
 from baybook.sizing.envelope import Envelope
 from baybook.sizing.traces_fault import fault_figures, protection_figures
 from baybook.sizing.traces_input import cable_figures, loop_figures, supply_figures

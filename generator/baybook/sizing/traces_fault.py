@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from baybook.design import Design, Figure, Input
-from baybook.fit import Quantity, State
+from baybook.design import Design
+from baybook.figure import Figure, Input
+from baybook.quantity import Quantity, State
 from baybook.sizing.protection import (
     STRONGER,
     WEAKER,

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from baybook.design import Conductor, Design, Figure, Input, Leg, Operating
+from baybook.circuit import Conductor, Leg
+from baybook.design import Design
+from baybook.figure import Figure, Input
 from baybook.sizing.ampacity import steady_temperature
 from baybook.sizing.feed import carries
 from baybook.sizing.trace import (
@@ -18,6 +20,7 @@ from baybook.sizing.trace import (
     given,
 )
 from baybook.sizing.work_out import size_of
+from baybook.solved import Operating
 
 _USES_OUT = ("source", "feed")
 _PER_COPPER = "(1 + (T_{n} - 20) / 254.5)"

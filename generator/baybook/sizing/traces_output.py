@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from baybook.design import Design, Figure, Input
+from baybook.design import Design
+from baybook.figure import Figure, Input
 from baybook.sizing.output import lead_size, lead_temperature
 from baybook.sizing.trace import (
     AMPACITY,

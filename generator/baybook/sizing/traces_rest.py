@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from baybook.design import Conductor, Design, Figure, Input
-from baybook.fit import Quantity
+from baybook.circuit import Conductor
+from baybook.design import Design
+from baybook.figure import Figure, Input
+from baybook.quantity import Quantity
 from baybook.sizing.envelope import Envelope
 from baybook.sizing.lengths import long_end
 from baybook.sizing.trace import LAWS, SHEET, SHOP_RULE, constant, figure, from_figure, given

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from baybook.design import Choice, Design, Solved
-from baybook.fit import CableSize, Fit
+from baybook.design import Choice, Design
+from baybook.fit import Fit
+from baybook.sheet import CableSize
 from baybook.sizing.budget import solve_budget
 from baybook.sizing.circuit import build
 from baybook.sizing.feed import current_limits, make_loop, solve_feed
@@ -16,6 +17,7 @@ from baybook.sizing.heat import solve_place
 from baybook.sizing.lengths import lay
 from baybook.sizing.output import full_power, solve_output
 from baybook.sizing.protection import Behind, solve_fault
+from baybook.solved import Solved
 
 
 def work_out(fit: Fit, choice: Choice) -> Design:

@@ -12,10 +12,11 @@ from typing import Any
 from pydantic import BaseModel
 
 from baybook.book import Told
-from baybook.design import Figure, Input
+from baybook.figure import Figure, Input
 from baybook.finding import Amount, Listing, Message, Name, Ref, Value
-from baybook.fit import Quantity
-from baybook.guide import Guide, Hold
+from baybook.guide import Guide
+from baybook.quantity import Quantity
+from baybook.step import Hold
 from baybook.wording.catalogue import Catalogue, CatalogueError, inline, parse
 from baybook.wording.figures import significant, tell_amount
 

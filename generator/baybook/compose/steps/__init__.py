@@ -13,7 +13,7 @@ from baybook.compose.steps.prepare import prepare
 from baybook.compose.steps.route import route
 from baybook.compose.steps.terminate import terminate
 from baybook.compose.work import Work
-from baybook.guide import Step
+from baybook.step import Step
 
 
 def all_steps(work: Work) -> tuple[Step, ...]:

@@ -18,7 +18,7 @@ from baybook.compose.practice import (
 from baybook.compose.readings import ids_taken
 from baybook.compose.work import Work, at, count, device, reading, start_word, step
 from baybook.finding import Listing, Name, say
-from baybook.guide import Phase, Step
+from baybook.step import Phase, Step
 
 PHASE = Phase.COMMISSION
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from baybook.circuit import Conductor, Joint
 from baybook.compose.action import act
 from baybook.compose.ends import all_ends
 from baybook.compose.practice import (
@@ -14,10 +15,10 @@ from baybook.compose.practice import (
 from baybook.compose.steps.settle import settle_joint
 from baybook.compose.steps.switch_on import ohms, switch_on
 from baybook.compose.work import LUGGED, Work, at, count, device, wire
-from baybook.design import Conductor, Joint
 from baybook.finding import Amount, Listing, Message, Name, say
-from baybook.fit import JointKind, Quantity, YesNoUnknown
-from baybook.guide import Phase, Step
+from baybook.quantity import Quantity
+from baybook.step import Phase, Step
+from baybook.terms import JointKind, YesNoUnknown
 
 PHASE = Phase.CONNECT
 

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from baybook.circuit import Fitting
 from baybook.compose.action import act
 from baybook.compose.practice import MINUTES, PAINT_DRIES, STOP_PAST_PANEL
 from baybook.compose.work import Work, at, count, device, millimetres
-from baybook.design import Fitting
 from baybook.finding import Amount, Message, Name, Value, say
-from baybook.fit import Mount, Quantity, Unknown
-from baybook.guide import Phase, Step
+from baybook.quantity import Quantity, Unknown
+from baybook.step import Phase, Step
+from baybook.vehicle import Mount
 
 PHASE = Phase.DRILL
 _LOOKED = "hold:behind-screws"

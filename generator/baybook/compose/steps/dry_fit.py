@@ -11,7 +11,7 @@ from baybook.compose.route_hazards import hazards_of
 from baybook.compose.steps.settle import settle, settled
 from baybook.compose.work import Work, at, count
 from baybook.finding import Amount, Message, Name, say
-from baybook.guide import Phase, Step
+from baybook.step import Phase, Step
 
 PHASE = Phase.DRY_FIT
 

@@ -10,8 +10,8 @@ from baybook.compose.practice import DEAD_BELOW, MINUTES
 from baybook.compose.steps.settle import settle, settled
 from baybook.compose.work import Work, at, device, hold, reading, start_word
 from baybook.finding import Amount, Message, Name, say
-from baybook.fit import Quantity
-from baybook.guide import Phase, Step
+from baybook.quantity import Quantity
+from baybook.step import Phase, Step
 
 PHASE = Phase.FIRST_POWER
 

@@ -9,7 +9,7 @@ from baybook.compose.practice import MINUTES, RETORQUE_KM, RETORQUE_MONTHS
 from baybook.compose.readings import ids_taken
 from baybook.compose.work import Work, device, step
 from baybook.finding import Amount, Name, say
-from baybook.guide import Phase, Step
+from baybook.step import Phase, Step
 
 PHASE = Phase.HANDOVER
 

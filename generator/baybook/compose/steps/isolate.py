@@ -10,8 +10,8 @@ from baybook.compose.practice import DEAD_BELOW, MINUTES, RESTRAINT_WAIT
 from baybook.compose.steps.settle import settled
 from baybook.compose.work import Work, at
 from baybook.finding import Amount, Name, say
-from baybook.fit import Unknown
-from baybook.guide import Phase, Step
+from baybook.quantity import Unknown
+from baybook.step import Phase, Step
 
 PHASE = Phase.ISOLATE
 

@@ -10,8 +10,8 @@ from baybook.compose.practice import KEY_AWAY, MINUTES, SLEEP_WAIT, VIN_END
 from baybook.compose.steps.settle import settle
 from baybook.compose.work import Work, at, count, hold, reading, start_word
 from baybook.finding import Amount, Name, say
-from baybook.fit import Preserve
-from baybook.guide import Phase, Step
+from baybook.step import Phase, Step
+from baybook.vehicle import Preserve
 
 PHASE = Phase.PREPARE
 

@@ -9,7 +9,7 @@ from baybook.compose.practice import FIRST_CLIP, MINUTES
 from baybook.compose.steps.stretch import in_stretch, one_stretch, wires_of
 from baybook.compose.work import Work, at, count, wire
 from baybook.finding import Amount, say
-from baybook.guide import Phase, Step
+from baybook.step import Phase, Step
 
 PHASE = Phase.ROUTE
 _CLOSE = 1e-6  # m: two places on the route are the same

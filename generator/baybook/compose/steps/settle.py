@@ -9,7 +9,7 @@ from baybook.compose.action import act
 from baybook.compose.practice import MINUTES
 from baybook.compose.work import Work, at, hold
 from baybook.finding import Finding, Message, say
-from baybook.guide import Hold, Phase, Step
+from baybook.step import Hold, Phase, Step
 
 # What can only be found out with the vehicle open, or with the output at the meter.
 # Everything else is settled at the desk, before a tool touches the vehicle.

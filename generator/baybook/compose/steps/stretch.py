@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from baybook.circuit import Conductor, Fitting, Stretch
 from baybook.compose.action import act
 from baybook.compose.practice import MINUTES, NO_MOVEMENT
 from baybook.compose.route_hazards import hazards_of
 from baybook.compose.steps.drill import edges
 from baybook.compose.work import Work, count, millimetres, wire
-from baybook.design import Conductor, Fitting, Stretch
 from baybook.finding import Amount, Listing, Name, say
-from baybook.fit import HazardKind
-from baybook.guide import Phase, Step
+from baybook.step import Phase, Step
+from baybook.terms import HazardKind
 
 PHASE = Phase.ROUTE
 _CLOSE = 1e-6  # m: two places on the route are the same

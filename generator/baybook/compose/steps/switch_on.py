@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from baybook.circuit import Joint
 from baybook.compose import holds
 from baybook.compose.action import act
 from baybook.compose.ends import all_ends
 from baybook.compose.practice import CONTINUOUS_BELOW, MINUTES, NO_MOVEMENT, NO_SHORT_ABOVE
 from baybook.compose.work import Work, at, device, hold
-from baybook.design import Joint
 from baybook.finding import Amount, Message, Name, say
-from baybook.fit import JointKind, Quantity
-from baybook.guide import Phase, Step
+from baybook.quantity import Quantity
+from baybook.step import Phase, Step
+from baybook.terms import JointKind
 
 PHASE = Phase.CONNECT
 

@@ -10,8 +10,8 @@ from baybook.compose.ends import End, all_ends
 from baybook.compose.practice import MINUTES, NO_MOVEMENT
 from baybook.compose.work import Work, at, count, wire
 from baybook.finding import Amount, Listing, Message, Name, say
-from baybook.fit import Quantity
-from baybook.guide import Phase, Step
+from baybook.quantity import Quantity
+from baybook.step import Phase, Step
 
 PHASE = Phase.TERMINATE
 

@@ -1,0 +1,154 @@
+"""Noun: a figure that somebody wrote, with its unit, tolerance, basis and place.
+
+Every figure of a workbook is a `Quantity`; what nobody knows is `Unknown`, never None. The
+reader of a scalar reaches the models through pydantic's validation context (`Reader`), so
+this file imports nothing of ours.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+from typing import Annotated, Protocol
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationInfo
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A place in a file a person wrote: 1-based line and column, dotted path inside the file."""
+
+    file: str
+    line: int
+    column: int
+    path: str = ""
+
+
+class State(StrEnum):
+    """How a figure came to be known."""
+
+    MEASURED = "measured"
+    PAPER = "paper"  # a maker's document
+    ESTIMATED = "estimated"
+    RULE = "rule"  # a choice of the shop profile
+
+
+class Reader(Protocol):
+    """What `intake` puts into the validation context under the key "reader".
+
+    A scalar of a file reaches the models as a `str` that also knows its place and its basis;
+    each method raises a ValueError that carries the messages a person is to read.
+    """
+
+    def boolean(self, raw: object) -> bool: ...
+
+    def whole(self, raw: object) -> int: ...
+
+    def day(self, raw: object) -> date: ...
+
+    def quantity(self, raw: object, unit: str, *, unknown: bool) -> Quantity | Unknown: ...
+
+
+def _read(kind: str, **options: str | bool) -> BeforeValidator:
+    def call(raw: object, info: ValidationInfo) -> object:
+        if not isinstance(raw, (str, Mapping)) or info.context is None:
+            return raw  # built in Python, not read from a file
+        read: Callable[..., object] = getattr(info.context["reader"], kind)
+        return read(raw, **options)
+
+    return BeforeValidator(call)
+
+
+Day = Annotated[date, _read("day")]
+
+
+class Noun(BaseModel):
+    """Frozen, and nothing in a file is ignored."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True)
+
+
+class Basis(Noun):
+    """Why a figure may be believed: its state and the trail to it."""
+
+    state: State
+    method: str = ""
+    by: str = ""
+    on: Day | None = None
+    instrument: str = ""
+    seen: str = Field(
+        default="", description="the vehicle it was read on: VIN part or fleet number"
+    )
+    document: str = Field(default="", description="maker's paper: number, revision, page")
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Quantity:
+    """A figure with its unit. `written` stays the control value that guides print."""
+
+    value: float  # in `unit`
+    low: float  # low end of the tolerance, in `unit`; equals value if none was written
+    high: float
+    unit: str  # one of the inside units of units.py: "V", "A", "ohm", "m", "mm2", "degC", "N*m" …
+    written: str  # "120 lbf·in", "AWG 6", "4.2 m ± 2 %"
+    basis: Basis
+    where: Mark
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unknown:
+    """A fact that was looked for and is not known. A blank is an error; this is a value."""
+
+    basis: Basis
+    where: Mark
+
+
+def _quantity(unit: str, *, unknown: bool = False) -> BeforeValidator:
+    return _read("quantity", unit=unit, unknown=unknown)
+
+
+@dataclass(frozen=True, slots=True)
+class InUnit:
+    """Schema mark: the inside unit of a field and whether `unknown` is a legal answer."""
+
+    unit: str
+    unknown: bool = False
+
+
+Text = Annotated[str, Field(min_length=1)]
+YesNo = Annotated[bool, _read("boolean")]
+Whole = Annotated[int, _read("whole")]
+Id = Annotated[str, Field(pattern=r"^[a-z0-9][a-z0-9-]{0,63}$")]
+
+Volts = Annotated[Quantity, _quantity("V"), InUnit("V")]
+Amps = Annotated[Quantity, _quantity("A"), InUnit("A")]
+Watts = Annotated[Quantity, _quantity("W"), InUnit("W")]
+Ohms = Annotated[Quantity, _quantity("ohm"), InUnit("ohm")]
+OhmsPerMetre = Annotated[Quantity, _quantity("ohm/m"), InUnit("ohm/m")]
+Metres = Annotated[Quantity, _quantity("m"), InUnit("m")]
+Area = Annotated[Quantity, _quantity("mm2"), InUnit("mm2")]
+Degrees = Annotated[Quantity, _quantity("degC"), InUnit("degC")]
+Kelvins = Annotated[Quantity, _quantity("K"), InUnit("K")]
+Torque = Annotated[Quantity, _quantity("N*m"), InUnit("N*m")]
+TorqueOrUnknown = Annotated[
+    Quantity | Unknown, _quantity("N*m", unknown=True), InUnit("N*m", unknown=True)
+]
+OhmsOrUnknown = Annotated[
+    Quantity | Unknown, _quantity("ohm", unknown=True), InUnit("ohm", unknown=True)
+]
+MetresOrUnknown = Annotated[
+    Quantity | Unknown, _quantity("m", unknown=True), InUnit("m", unknown=True)
+]
+Kilograms = Annotated[Quantity, _quantity("kg"), InUnit("kg")]
+Seconds = Annotated[Quantity, _quantity("s"), InUnit("s")]
+SecondsOrUnknown = Annotated[
+    Quantity | Unknown, _quantity("s", unknown=True), InUnit("s", unknown=True)
+]
+AmpHours = Annotated[Quantity, _quantity("A*h"), InUnit("A*h")]
+WattHours = Annotated[Quantity, _quantity("W*h"), InUnit("W*h")]
+Ratio = Annotated[Quantity, _quantity("1"), InUnit("1")]  # "5 %" or "0.92"
+Gravities = Annotated[Quantity, _quantity("g_n"), InUnit("g_n")]  # standard gravity
+PerKelvin = Annotated[Quantity, _quantity("1/K"), InUnit("1/K")]  # "2 %/K"

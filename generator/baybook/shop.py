@@ -1,0 +1,164 @@
+"""Noun: the shop profile: limits with their sources, zones, tools, people, paper."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from baybook.quantity import (
+    Day,
+    Degrees,
+    Gravities,
+    Id,
+    Kelvins,
+    Metres,
+    Noun,
+    Ohms,
+    Ratio,
+    Text,
+    Torque,
+    Volts,
+    Whole,
+    YesNo,
+)
+
+
+class Sourced(Noun):
+    """A limit of the shop with the source it was taken from."""
+
+    source: Text = Field(description="id of the source register, or `shop rule`")
+
+
+class LimitRatio(Sourced):
+    value: Ratio
+
+
+class LimitVolts(Sourced):
+    value: Volts
+
+
+class LimitMetres(Sourced):
+    value: Metres
+
+
+class LimitKelvins(Sourced):
+    value: Kelvins
+
+
+class Limits(Noun):
+    """What the shop allows. Every limit names its source."""
+
+    input_drop: LimitRatio = Field(description="share of the lowest supply voltage")
+    output_drop: LimitRatio = Field(description="share of the set voltage")
+    cut_out_margin: LimitVolts = Field(description="least distance of charger volts to its cut-out")
+    absolute_margin: LimitRatio = Field(description="distance kept to a station's absolute maximum")
+    continuous_factor: LimitRatio = Field(description="k: continuous load over fuse rating")
+    fuse_distance: LimitMetres = Field(description="unprotected length at a source")
+    fuse_distance_conduit: LimitMetres = Field(
+        description="the same inside conduit, with the approver's signature"
+    )
+    touch_voltage: LimitVolts = Field(description="highest DC output, tolerance counted")
+    joint_rise: LimitKelvins = Field(description="joint over ambient after 20 min at load")
+    alternator_headroom: LimitRatio = Field(
+        description="share of the hot figure that is counted on"
+    )
+    standby_share: LimitRatio = Field(description="usable share of the starter battery")
+    deficit_refused: YesNo = Field(description="refuse where idling does not cover the demand")
+
+
+class Zone(Noun):
+    """An ambient on the route."""
+
+    name: Text = Field(description="as the guide shows it")
+    temperature: Degrees = Field(description="ambient that the cable is sized for")
+
+
+class Lengths(Noun):
+    segment_tolerance: Ratio = Field(description="of a segment that states none of its own")
+    end_allowance: Metres = Field(description="per leg; the runs before and behind a fuse share it")
+    cutting_step: Metres = Field(description="lengths are rounded up to a multiple of it")
+
+
+class JointResistances(Noun):
+    """Contact resistance in the input loop."""
+
+    positive: Ohms = Field(description="all joints of the positive, protection and holder included")
+    protection: Ohms = Field(description="of which protection and holder")
+    negative: Ohms = Field(description="all joints of the return")
+
+
+class Restraint(Noun):
+    basis: Text = Field(description="cargo or crash figure, in words")
+    forward: Gravities = Field(description="in the direction of travel")
+    other: Gravities = Field(description="in every other direction")
+    fixings_lost: Whole = Field(description="so many fixings are assumed to have failed")
+
+
+class Spacing(Noun):
+    """Least distances on the route."""
+
+    exhaust: Metres = Field(description="nearer than this, the run needs a shield")
+    clip_pitch: Metres = Field(description="from clip to clip")
+    source: Text = Field(description="id of the source register, or `shop rule`")
+
+
+class Person(Noun):
+    role: Text
+    licence: Text | None = None
+    level: Text | None = None
+    until: Day | None = Field(default=None, description="the licence lapses after this day")
+
+
+class Tool(Noun):
+    id: Text
+    name: Text
+    torque_low: Torque | None = None
+    torque_high: Torque | None = None
+    insulated: YesNo = False
+    due: Day | None = Field(default=None, description="calibration due")
+
+
+class Site(Noun):
+    address: Text = Field(description="permanent address of the published site")
+    reports: Text = Field(description="address for error reports (mailto: or https:)")
+
+
+class Approval(Noun):
+    """A licensed person's approval, bound to the figures' fingerprint."""
+
+    by: Text = Field(description="role of a person with a licence")
+    on: Day
+    figures: Text = Field(description="fingerprint of the figures that were approved")
+
+
+class Meter(Noun):
+    """What the shop's meters may be off by; goes into the limits of a predicted reading."""
+
+    voltage: Ratio
+    current: Ratio
+
+
+class Shop(Noun):
+    format: Literal["1"] = Field(description="version of the file format")
+    name: Text
+    about: Text = Field(description="one line under the shop's name")
+    demonstration: YesNo = Field(description="marks every page, print and file as invented")
+    rule_set: Text = Field(description="printed with every verdict")
+    approval_required: YesNo = Field(
+        description="a guide stays a draft until a licensed person approved its figures"
+    )
+    valid_months: Whole = Field(description="a print is to be checked again after so many months")
+    site: Site
+    languages: tuple[Literal["en", "de"], ...]
+    papers: tuple[Literal["a4", "letter"], ...]
+    panels: Literal["ISO 3864", "ANSI Z535"] = Field(description="standard of the safety panels")
+    people: tuple[Person, ...]
+    tools: tuple[Tool, ...]
+    meter: Meter
+    limits: Limits
+    zones: dict[Id, Zone]
+    lengths: Lengths
+    joints: JointResistances
+    restraint: Restraint
+    spacing: Spacing

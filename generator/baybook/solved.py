@@ -1,0 +1,113 @@
+"""Noun: the plain numbers of a sized circuit, for the rules. No trace, no unit but in the name."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Operating:
+    """The input loop at one supply voltage, the charger drawing constant power."""
+
+    supply_V: float
+    current_A: float
+    charger_V: float
+    loop_ohm: float
+    positive_ohm: float  # of the loop: source to charger, protection included
+    return_ohm: float
+    hottest_C: float
+
+    @property
+    def drop(self) -> float:
+        """Share of the supply voltage that is lost in the loop."""
+        return 1 - self.charger_V / self.supply_V
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Feed:
+    """The input side. None: no current exists at which the power arrives."""
+
+    power_W: float  # at the charger's input
+    cut_out_V: float  # the one that belongs to the start cue
+    carries_A: float  # I_T in the worst zone
+    zone: str  # id of that zone
+    low: Operating | None
+    typical: Operating | None
+    rest: Operating | None  # engine off for one hour, the charger still drawing
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fault:
+    """The protection in its place. None: what it depends on is not known."""
+
+    zone: str  # id of the zone the protection lies in
+    factor: float | None  # k·d
+    carries_A: float | None  # I_n·k·d, or the continuous current of a vehicle maker's fuse
+    internal_low_ohm: float | None
+    internal_high_ohm: float | None
+    near_A: float | None
+    far_A: float | None
+    far_ohm: float  # the loop of a far fault without the battery
+    opens_near_s: float | None  # None also: the part does not open for sure
+    opens_far_s: float | None
+    k: float
+    withstand_near: float | None
+    withstand_far: float | None
+    overload: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Output:
+    """The output side at one set voltage."""
+
+    full_W: float  # what the power step and the station allow
+    power_W: float  # what is given at the set voltage
+    sure_W: float  # what is given at the low end of the tolerance
+    limit: str  # what binds: "station power", "station current", "charger power", "charger current"
+    low_V: float
+    high_V: float  # tolerance and overshoot counted
+    default_high_V: float  # the same at the charger's default
+    default_low_V: float
+    current_A: float
+    most_A: float  # what may flow: the smaller current limit of charger and station
+    lead_ohm: float
+    lead_carries_A: float
+    station_V: float
+    drop: float  # share of the set voltage
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Budget:
+    """Spare current of the supply, negative for a deficit. None: no figure, or no solution."""
+
+    idle_day_A: float | None
+    idle_night_A: float | None
+    cruise_day_A: float | None
+    cruise_night_A: float | None
+    sleep_A: float  # after the fit
+    usable_Ah: float
+    standby_d: float
+    standing_A: float | None  # what may still be drawn at rest voltage; None: the charger stops
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """Where the charger is fixed, and what pulls at it."""
+
+    heat_W: float
+    derated: float  # share of its power that the charger gives in its zone; 0: it stops
+    charger_N: float
+    station_N: float
+    fixing_N: float
+    tip_m: float  # how far a screw stands out behind its panel
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Solved:
+    """What the rules look at: plain numbers in inside units, the same that the figures show."""
+
+    feed: Feed
+    fault: Fault
+    output: Output
+    budget: Budget
+    place: Place

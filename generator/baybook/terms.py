@@ -1,0 +1,57 @@
+"""Noun: words of the trade with a closed list."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+
+class YesNoUnknown(StrEnum):
+    YES = "yes"
+    NO = "no"
+    UNKNOWN = "unknown"
+
+
+class SupplyKind(StrEnum):
+    FIXED = "fixed alternator"
+    CONTROLLED = "controlled alternator"
+    CONVERTER = "converter"
+
+
+class CueKind(StrEnum):
+    RUN = "run line"  # an engine-run line (DIN 72552 terminal D+, or an output that follows it)
+    READY = "ready line"
+    DRIVE = "drive line"
+    IGNITION = "ignition"  # DIN 72552 terminal 15
+    VOLTAGE = "voltage"
+
+
+class JointKind(StrEnum):
+    STUD = "stud"
+    BODY = "body point"
+    CLAMP = "screw clamp"
+    PUSH_IN = "push-in"
+    CONNECTOR = "connector"
+    POST = "battery post"
+    ISOLATOR = "isolator"
+
+
+class PassageKind(StrEnum):
+    GROMMET = "grommet"  # existing hole, edge protected
+    GLAND = "gland"  # sealed, usually a new hole
+    OPEN = "open"  # zone changes without a wall
+
+
+class HazardKind(StrEnum):
+    EXHAUST = "exhaust"
+    FUEL = "fuel"
+    BRAKE = "brake line"
+    STEERING = "steering"
+    PEDALS = "pedals"
+    AIRBAG = "airbag"
+    PRETENSIONER = "belt pretensioner"
+    HIGH_VOLTAGE = "high voltage"
+    AIR_PIPE = "air pipe"
+    WATER_PIPE = "water pipe"
+    GAS = "gas"
+    MOVING = "moving part"
+    ELECTRONICS = "control unit"

@@ -1,0 +1,279 @@
+"""Noun: a vehicle as surveyed, and the jobs on it."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from baybook.quantity import (
+    AmpHours,
+    Amps,
+    Area,
+    Basis,
+    Day,
+    Id,
+    Metres,
+    MetresOrUnknown,
+    Noun,
+    OhmsOrUnknown,
+    SecondsOrUnknown,
+    Text,
+    TorqueOrUnknown,
+    Volts,
+    Whole,
+    YesNo,
+)
+from baybook.sheet import GatePoint
+from baybook.shop import Approval, Zone
+from baybook.terms import CueKind, HazardKind, JointKind, PassageKind, SupplyKind, YesNoUnknown
+
+
+class Years(Noun):
+    first: Whole
+    last: Whole | None = None
+
+
+class Applies(Noun):
+    """One look that tells this vehicle from its sisters."""
+
+    question: Text = Field(description="can be answered by looking, before anything is opened")
+    answer: Literal["yes", "no"] = Field(description="the answer that this vehicle gives")
+
+
+class Supply(Noun):
+    kind: SupplyKind
+    nominal: Volts
+    low: Volts = Field(description="lowest running voltage at the posts")
+    typical: Volts = Field(description="usual running voltage at the posts")
+    high: Volts = Field(description="highest running voltage at the posts")
+    rest: Volts = Field(description="engine off for one hour")
+    rated: Amps | None = None
+    hot_idle: Amps | None = None
+    hot_cruise: Amps | None = None
+    base_day: Amps = Field(description="the vehicle's own demand by day")
+    base_night: Amps = Field(description="winter night")
+    allowance: Amps | None = Field(default=None, description="the maker's limit for added loads")
+    sleep: Amps = Field(description="sleep current before the fit")
+    stop_start: YesNo
+
+
+class Battery(Noun):
+    chemistry: Text
+    capacity: AmpHours
+    place: Text
+    zone: Id
+    internal: OhmsOrUnknown
+    sensor: YesNoUnknown = Field(description="a current sensor on the negative post")
+    units: Whole = Field(default=1, description="batteries in series")
+
+
+class FactoryFuse(Noun):
+    """A fused point of the vehicle's maker."""
+
+    rating: Amps
+    continuous: Amps = Field(description="current that its maker allows for good")
+    voltage: Volts
+    breaking: Amps
+    opens: tuple[GatePoint, ...]
+
+
+class Point(Noun):
+    """A place of the vehicle where a conductor may be joined."""
+
+    kind: JointKind
+    role: Literal["positive", "negative"]
+    what: Text = Field(description="in words, without an article: `stud on the positive clamp`")
+    place: Text = Field(description="where on the vehicle")
+    zone: Id
+    thread: Text
+    torque: TorqueOrUnknown
+    tool: Text = Field(description="socket, e.g. `13 mm socket`")
+    photo: Text | None = None
+    at_post: YesNo = Field(description="it is the battery's own post")
+    factory_fuse: FactoryFuse | None = None
+    switched_side: YesNo | None = Field(default=None, description="only at an isolator")
+
+
+class Cue(Noun):
+    kind: CueKind
+    where: Text = Field(description="connector and pin, or where the voltage is seen")
+
+
+class Isolator(Noun):
+    lead: Literal["positive", "negative"]
+    place: Text
+    letter: Text = Field(description="the customer's letter that the feed's side needs")
+
+
+class Hazard(Noun):
+    kind: HazardKind
+    what: Text
+    distance: Metres = Field(description="least distance from the cable")
+    at: Metres = Field(description="along the route from the source")
+    shield: Id | None = Field(default=None, description="id of a sundry sheet that shields it")
+    shield_length: Metres | None = None
+
+
+class Passage(Noun):
+    """Where the route goes through a wall, at the end of a segment."""
+
+    wall: Text = Field(description="in words, without an article: `bulkhead, left`")
+    form: PassageKind
+    family: Id = Field(description="id of a passage sheet")
+    hole: MetresOrUnknown | None = Field(
+        default=None, description="an existing hole; absent: a new one is drilled"
+    )
+    each: YesNo = Field(description="a passage for each conductor; else both share one")
+    behind: Text = Field(description="what is behind the wall")
+
+
+class Segment(Noun):
+    name: Text
+    zone: Id
+    length: Metres = Field(description="along the path")
+    access: Text = Field(description="what is opened to reach it, an action")
+    fixing: Text = Field(description="what the cable is clipped to, in words")
+    loop: Metres | None = Field(
+        default=None, description="slack kept at a hinge, part of the length"
+    )
+    hazards: tuple[Hazard, ...] = Field(
+        description="in the order of the route; `[]` if there is none"
+    )
+    passage: Passage | None = None
+
+
+class Route(Noun):
+    segments: tuple[Segment, ...]
+    lost: Text | None = Field(default=None, description="why this option was not taken")
+
+
+class Mount(Noun):
+    place: Text
+    zone: Id
+    panel: Metres = Field(description="thickness of what is drilled")
+    free_depth: MetresOrUnknown = Field(description="behind the panel")
+    behind: Text = Field(description="what was seen or felt there")
+    fixings: Whole = Field(description="how many")
+    thread: Text = Field(description="of the screws")
+    fixing: Text = Field(description="e.g. `through-bolt with spread plate`")
+    torque: TorqueOrUnknown
+    tool: Text
+    screw_length: Metres
+    drill: Metres = Field(description="diameter of the holes")
+    lost: Text | None = None
+
+
+class StationPlace(Noun):
+    place: Text
+    fixing: Text
+
+
+class Restraints(Noun):
+    """Airbags, pretensioners and the wait after disconnection."""
+
+    found: tuple[Text, ...] = Field(description="or one line: `none found`")
+    by: Text = Field(description="who looked, and how")
+    wait: SecondsOrUnknown = Field(description="from disconnection until work may begin")
+
+
+class Preserve(Noun):
+    """What the vehicle forgets without its battery, and what is done about it."""
+
+    what: Text = Field(description="what the vehicle forgets")
+    how: Text = Field(description="an action, the verb first")
+    when: Literal["before", "after"] = Field(
+        default="before", description="before the negative comes off, or after it is on again"
+    )
+
+
+class Caution(Noun):
+    """A caution that belongs to this vehicle: hazard, consequence, avoidance."""
+
+    signal: Literal["danger", "warning", "caution", "notice"]
+    symbol: Literal["arc", "crush", "drill", "hot", "sensor"]
+    before: Literal["prepare", "isolate", "dry fit", "drill", "route", "connect", "commission"]
+    hazard: Text
+    consequence: Text
+    avoidance: Text
+
+
+class SourceChoice(Noun):
+    positive: Id = Field(description="id of a point")
+    negative: Id = Field(description="id of a point")
+    fuse_at: Metres = Field(description="along the cable from the source")
+    conduit: YesNo = False
+    signed: Text | None = Field(default=None, description="role that signs a longer distance")
+    letter: YesNo = Field(default=False, description="the customer's isolator letter is on file")
+
+
+class Asked(Noun):
+    area: Area | None = None
+
+
+class KeptRefusal(Noun):
+    """This fit is published as a refusal, and fails if it is not refused so."""
+
+    codes: tuple[Text, ...]
+    thought: Text = Field(description="the wrong thought that leads here, one sentence")
+
+
+class Checked(Noun):
+    on: Day
+    by: Text
+
+
+class Job(Noun):
+    """One entry of `fits:`."""
+
+    id: Id
+    title: Text
+    charger: Id = Field(description="id of a charger sheet")
+    charger_units: Whole = 1
+    station: Id = Field(description="id of a station sheet")
+    source: SourceChoice
+    cue: Id = Field(description="id of a cue of the vehicle")
+    route: Id = Field(description="id of a route of the vehicle")
+    mount: Id = Field(description="id of a mount of the vehicle")
+    cable: Id = Field(description="id of a cable sheet")
+    lugs: Id = Field(description="id of a lug sheet")
+    protection: tuple[Id, ...] = Field(description="ids of protection sheets to choose from")
+    clips: Id = Field(description="id of a sundry sheet")
+    conduit: Id | None = None
+    output_cable: Id = Field(description="id of a cable sheet")
+    output_area: Area
+    output_length: Metres = Field(description="from the charger to the connector")
+    connector: Id = Field(description="id of a connector sheet")
+    station_place: StationPlace
+    asked: Asked = Asked()
+    checked: Checked
+    approvals: tuple[Approval, ...] = ()
+    refused: KeptRefusal | None = None
+
+
+class Vehicle(Noun):
+    format: Literal["1"]
+    code: Text = Field(description="the shop's own short name")
+    make: Text
+    model: Text
+    body: Text
+    engine: Text
+    years: Years
+    drive_sides: tuple[Literal["left", "right"], ...]
+    outline: Literal["estate", "hatch", "van", "pickup", "lorry", "camper"]
+    bases: dict[Id, Basis] = Field(description="what figures of this file rest on, by name")
+    applies: tuple[Applies, ...] = Field(description="looks that tell it from its sisters")
+    zones: dict[Id, Zone] = Field(
+        default_factory=dict, description="measured here; they replace the shop's zone of that id"
+    )
+    supply: Supply
+    battery: Battery
+    points: dict[Id, Point]
+    cues: dict[Id, Cue]
+    isolator: Isolator | None = None
+    routes: dict[Id, Route]
+    mounts: dict[Id, Mount]
+    restraints: Restraints
+    preserve: tuple[Preserve, ...] = Field(description="what is lost while the battery is off")
+    cautions: tuple[Caution, ...] = ()
+    fits: tuple[Job, ...]
