@@ -132,12 +132,15 @@ def render(
     drawings = draw_entries(told, progress=progress)
     prints = render_prints(told, drawings, papers=read.shop.papers, progress=progress)
     pages = render_pages(told, drawings, prints, progress=progress)
+    lost = verify_entries(told, pages)
+    if read.shop.papers:
+        lost += verify_prints(told, prints)
     return Rendered(
         files=build_site(pages, told),
         issued=issue_files((issue_of(entry) for entry in told.entries), history),
         outcomes=tuple(outcomes),
         problems=(),
-        lost=(*verify_entries(told, pages), *verify_prints(told, prints)),
+        lost=lost,
     )
 
 
