@@ -48,7 +48,7 @@ def facts(work: Work) -> tuple[Fact, ...]:
     """Return the six cells of the facts strip."""
     fuse, feed = work.fuse, work.circuit.conductor("feed")
     found = [
-        Fact(amount=work.amount("set_voltage", digits=_digits(work)), label=say("fact.set")),
+        Fact(amount=work.setting, label=say("fact.set")),
         Fact(amount=work.amount("station_power", digits=0), label=say("fact.power")),
     ]
     if work.has("charge_time"):
@@ -65,10 +65,6 @@ def facts(work: Work) -> tuple[Fact, ...]:
         ),
         _holes(work),
     )
-
-
-def _digits(work: Work) -> int:
-    return 0 if float(work.design.choice.set_V).is_integer() else 1
 
 
 def _holes(work: Work) -> Fact:

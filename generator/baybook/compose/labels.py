@@ -10,7 +10,7 @@ def labels(work: Work) -> tuple[tuple[Message, ...], ...]:
     """Return the labels, each as its lines."""
     fuse, fit = work.fuse, work.fit
     rating = Amount(fuse.rating_A, "A", 0, fuse.rating_written)
-    setting = work.amount("set_voltage", digits=1)
+    setting = work.setting
     return (
         (
             say("label.fuse", fuse=device(fuse.tag), rating=rating),

@@ -103,11 +103,11 @@ def _before(work: Work) -> Iterator[ReadingLine]:
         say("reading.output-open"),
         say("state.unplugged"),
         letters(work, "plug+", "plug-"),
-        work.amount("set_voltage", digits=1),
+        work.setting,
         low,
         high,
-        say("if.output-low", voltage=work.amount("set_voltage", digits=1)),
-        say("if.output-high", voltage=work.amount("set_voltage", digits=1)),
+        say("if.output-low", voltage=work.setting),
+        say("if.output-high", voltage=work.setting),
     )
     yield replace(row, hold=holds.set_voltage(work))
 

@@ -208,7 +208,7 @@ def settings(work: Work) -> tuple[SettingLine, ...]:
 def _settings(work: Work) -> Iterator[SettingLine]:
     for option in work.design.settings:
         yield SettingLine(
-            setting=Amount(option.set_V, "V", 1),
+            setting=Amount(option.set_V, "V", work.volt_digits),
             power=Amount(option.power_W, "W", 0),
             limit=say(f"limit.{option.limit.replace(' ', '-')}"),
             fits=option.fits,

@@ -256,7 +256,7 @@ def _charger(work: Work) -> Rank:
     lines = [
         say(
             "device.charger.line",
-            setting=work.amount("set_voltage", digits=1),
+            setting=work.setting,
             current=work.amount("current_low", digits=1),
             supply=work.amount("supply_low", digits=1),
         )

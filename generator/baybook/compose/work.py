@@ -121,6 +121,15 @@ class Work:
             found.value, found.unit, found.digits if digits is None else digits, show=show
         )
 
+    @property
+    def volt_digits(self) -> int:
+        """Decimals of a set voltage: those that the charger can be set to."""
+        return 0 if float(self.fit.charger.output_step.value).is_integer() else 1
+
+    @property
+    def setting(self) -> Amount:
+        return self.amount("set_voltage", digits=self.volt_digits)
+
     def wrench(self, joint: Joint) -> Message:
         """Return the tool that brings this joint to its torque, with the socket."""
         at_source = joint.role in {"source+", "fuse-in", "fuse-out"}

@@ -103,7 +103,7 @@ def _baseline(work: Work) -> Iterator[Step]:
         PHASE,
         say(f"do.running-voltage.{start_word(work)}", plus=at(plus.letter), minus=at(minus.letter),
             reading=reading("R1")),
-        value=work.amount("supply_typ"),
+        value=work.amount("supply_typ", digits=1),
         value_note=say("note.running"),
         tool=say("tool.meter"),
         minutes=10,
