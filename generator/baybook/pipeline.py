@@ -48,7 +48,7 @@ from baybook.publish.site import SiteError, build_site
 from baybook.publish.typeset import PrintError
 from baybook.publish.verify import verify_entries
 from baybook.publish.verify_prints import verify_prints
-from baybook.publish.writer import WriterError, publish_tree
+from baybook.publish.writer import WriterError, publish_tree, require_output
 from baybook.shipped import shipped
 from baybook.shop import Shop
 from baybook.sizing.choose import choose
@@ -182,6 +182,7 @@ def publish(
     workbook: Path, output: Path, *, drafts: bool = False, today: date, progress: Progress = _silent
 ) -> Rendered:
     """Publish the whole site into `output`, in one step, or leave all as it was."""
+    require_output(output, workbook)
     rendered = render(workbook, drafts=drafts, today=today, progress=progress)
     if rendered.problems or rendered.lost:
         return rendered

@@ -152,7 +152,6 @@ class Shop(Noun):
     site: Site
     languages: tuple[Literal["en", "de"], ...]
     papers: tuple[Literal["a4", "letter"], ...]
-    panels: Literal["ISO 3864", "ANSI Z535"] = Field(description="standard of the safety panels")
     people: tuple[Person, ...]
     tools: tuple[Tool, ...]
     meter: Meter

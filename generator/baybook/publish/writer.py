@@ -46,11 +46,9 @@ def publish_tree(
     Raises WriterError, with the output as it was, for an address that leaves the output, an output
     that is not ours or lies in the workbook, and for another publish that is under way.
     """
-    place = output.resolve()
     for address in files:
         _refuse_address(address)
-    if workbook is not None:
-        _refuse_nested(place, workbook.resolve())
+    place = require_output(output, workbook)
     try:
         place.parent.mkdir(parents=True, exist_ok=True)
         with _lock(place.parent):
@@ -58,6 +56,18 @@ def publish_tree(
     except OSError as cause:
         reason = f"{output} cannot be written: {cause.strerror or cause} ({cause.filename})"
         raise WriterError(reason) from cause
+
+
+def require_output(output: Path, workbook: Path | None) -> Path:
+    """Return the place of the output. Raises WriterError for one that may not be written.
+
+    A publish asks before its work, so that nobody waits for a refusal.
+    """
+    place = output.resolve()
+    if workbook is not None:
+        _refuse_nested(place, workbook.resolve())
+    _ours(place)
+    return place
 
 
 def _publish(files: Mapping[str, bytes], place: Path) -> Written:
