@@ -32,6 +32,7 @@ CODES = {
     "DA-14": "an id leads nowhere",
     "DA-15": "two figures contradict each other",
     "DA-16": "a name cannot be used as an id, or is used twice",
+    "DA-17": "a text has a character that no page or print can show",
 }
 
 _NOTHING = say("data.found.nothing")

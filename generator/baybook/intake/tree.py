@@ -15,6 +15,7 @@ from typing import Any, TypeAlias
 import yaml
 
 from baybook.finding import Finding, Name, Value
+from baybook.intake.glyphs import unprintable
 from baybook.intake.problems import problem, shown
 from baybook.intake.source import Source
 from baybook.quantity import Mark
@@ -103,6 +104,7 @@ class _Builder:
             self._refuse("deep" if len(self.stack) >= DEEPEST else "many", mark)
             return False
         if isinstance(event, yaml.ScalarEvent):
+            self._refuse_unprintable(event.value, mark)
             self._place(Scalar.at(mark, event.value, plain=event.implicit[0]))
             if not event.implicit[0]:
                 self._remember(event, mark)
@@ -111,6 +113,12 @@ class _Builder:
         self._place(holder)
         self.stack.append(_Open(holder))
         return True
+
+    def _refuse_unprintable(self, text: str, mark: Mark) -> None:
+        strange = unprintable(text)
+        if strange:
+            named = ", ".join(f"U+{ord(sign):04X}" for sign in strange)
+            self.findings.append(problem("DA-17", "sign", mark, found=Name(named)))
 
     def _place(self, item: Node) -> None:
         """Put a finished scalar or a fresh collection where it belongs."""
