@@ -28,7 +28,7 @@ from baybook.finding import Finding
 from baybook.fit import Fit
 from baybook.guide import Guide, RefusalSheet, ReleasedGuide
 from baybook.intake.read import read_workbook
-from baybook.plain import figures_fingerprint, fingerprint
+from baybook.plain import figures_fingerprint, text_fingerprint
 from baybook.publish.editions import enter
 from baybook.publish.history import (
     History,
@@ -164,7 +164,7 @@ def _tell_entry(
     told = tell(entry.content, words)
     if entry.kind == "withdrawal":
         told["identity"] = earlier[-1].identity
-    revision = revise(entry, earlier, text=fingerprint(told), months=shop.valid_months)
+    revision = revise(entry, earlier, text=text_fingerprint(told), months=shop.valid_months)
     content = {
         entry.kind: told,
         "state": entry.state,

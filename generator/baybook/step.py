@@ -38,7 +38,7 @@ class Box:
 
     id: str
     signal: Signal
-    symbol: str  # pictogram: "arc", "crush", "drill", "hot", "sensor"
+    symbol: str  # pictogram: a file of templates/symbols
     hazard: Message
     consequence: Message
     avoidance: Message

@@ -191,7 +191,7 @@ class Caution(Noun):
     """A caution that belongs to this vehicle: hazard, consequence, avoidance."""
 
     signal: Literal["danger", "warning", "caution", "notice"]
-    symbol: Literal["arc", "crush", "drill", "hot", "sensor"]
+    symbol: Literal["airbag", "arc", "chafe", "crush", "drill", "fumes", "hot", "moving", "sensor"]
     before: Literal["prepare", "isolate", "dry fit", "drill", "route", "connect", "commission"]
     hazard: Text
     consequence: Text

@@ -167,8 +167,8 @@ def _voltage(work: Work) -> dict[str, Value]:
 
 _KINDS = {
     "arc": (Signal.WARNING, "arc", _arc),
-    "fumes": (Signal.DANGER, "hot", _nothing),
-    "restraint": (Signal.WARNING, "crush", lambda work: _met(work, RESTRAINT)),
+    "fumes": (Signal.DANGER, "fumes", _nothing),
+    "restraint": (Signal.WARNING, "airbag", lambda work: _met(work, RESTRAINT)),
     "high-voltage": (
         Signal.DANGER,
         "arc",
@@ -179,10 +179,10 @@ _KINDS = {
         "hot",
         lambda work: _met(work, frozenset({HazardKind.EXHAUST})),
     ),
-    "pipes": (Signal.WARNING, "drill", lambda work: _met(work, PIPES)),
+    "pipes": (Signal.WARNING, "chafe", lambda work: _met(work, PIPES)),
     "moving": (
         Signal.WARNING,
-        "crush",
+        "moving",
         lambda work: _met(
             work, frozenset({HazardKind.MOVING, HazardKind.STEERING, HazardKind.PEDALS})
         ),
