@@ -106,3 +106,8 @@ def test_inline_reads_no_markup_but_strong():
     assert [(p.kind, p.text) for p in inline("# a **b** `c` ![d](e)")] == [
         ("text", "# a "), ("strong", "b"), ("text", " `c` ![d](e)"),
     ]  # fmt: skip
+
+
+@pytest.mark.parametrize("text", ["2*3*4 mm", "_a_ and __b__", "a_b_c", "5 * 4", "**"])
+def test_no_sign_of_a_person_s_text_is_lost(text):
+    assert tell(Name(text), ENGLISH)["text"] == text

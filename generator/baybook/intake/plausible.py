@@ -65,6 +65,8 @@ _ABOVE_NOUGHT: dict[type, tuple[str, ...]] = {
     ),
 }
 
+_MOST_SETTINGS = 10_000
+
 # A share of a whole.
 _AT_MOST_ONE: dict[type, tuple[str, ...]] = {
     ChargerSheet: ("efficiency", "output_tolerance"),
@@ -175,6 +177,8 @@ def _vehicle(document: Document[Vehicle]) -> Iterator[Finding]:
     for name, route in vehicle.routes.items():
         yield from _route(document, name, route)
     yield from _fuse_places(document)
+    yield from _jobs(document)
+    yield from _mounts(document)
     last = vehicle.years.last
     if last is not None and last < vehicle.years.first:
         mark = document.mark("years.last")
@@ -186,9 +190,26 @@ def _vehicle(document: Document[Vehicle]) -> Iterator[Finding]:
     ):
         if not items:
             yield _empty(document, path)
-    for index, job in enumerate(vehicle.fits):
+    for index, side in enumerate(vehicle.drive_sides):
+        if side in vehicle.drive_sides[:index]:
+            path = f"drive_sides.{index}"
+            mark = document.mark(path)
+            yield problem("DA-05", "row-twice", mark, at=f"vehicle.{path}", found=Name(side))
+
+
+def _jobs(document: Document[Vehicle]) -> Iterator[Finding]:
+    for index, job in enumerate(document.model.fits):
+        yield from _judge_at(document, f"fits.{index}.output_length", job.output_length)
         if not job.protection:
             yield _empty(document, f"fits.{index}.protection")
+        if job.refused and not job.refused.codes:
+            yield _empty(document, f"fits.{index}.refused.codes")
+
+
+def _mounts(document: Document[Vehicle]) -> Iterator[Finding]:
+    for name, mount in document.model.mounts.items():
+        for key in ("panel", "screw_length", "drill"):
+            yield from _judge_at(document, f"mounts.{name}.{key}", getattr(mount, key))
 
 
 def _route(document: Document[Vehicle], name: str, route: Route) -> Iterator[Finding]:
@@ -257,8 +278,21 @@ def _empty(document: Document[Any], path: str) -> Finding:
     return problem("DA-08", "empty-list", document.mark(path), at=f"{document.prefix}.{path}")
 
 
+def _charger(document: Document[ChargerSheet]) -> Iterator[Finding]:
+    """A setting is looked for step by step; no charger has so many."""
+    sheet = document.model
+    if sheet.output_step.low <= 0:
+        return  # told as nought
+    steps = (sheet.output_max.value - sheet.output_min.value) / sheet.output_step.value
+    if steps > _MOST_SETTINGS:
+        at, found = f"{document.prefix}.output_step", Name(sheet.output_step.written)
+        mark = document.mark("output_step")
+        yield problem("DA-15", "settings", mark, at=at, found=found, most=_MOST_SETTINGS)
+
+
 _MORE: dict[type, Callable[[Document[Any]], Iterator[Finding]]] = {
     CableSheet: _cable,
+    ChargerSheet: _charger,
     ProtectionSheet: _protection,
     PassageSheet: _passage,
     Vehicle: _vehicle,

@@ -14,6 +14,7 @@ from baybook.intake.document import Document, read_sheet, read_shop, read_vehicl
 from baybook.intake.join import join
 from baybook.intake.plausible import implausible
 from baybook.intake.problems import nearest, problem
+from baybook.intake.profile import profile_faults
 from baybook.intake.references import Bench, Shelf, sheet_faults, vehicle_faults
 from baybook.intake.source import leads_out, shown_name
 from baybook.quantity import Mark
@@ -61,6 +62,7 @@ def read_workbook(root: Path) -> tuple[Workbook | None, tuple[Finding, ...]]:
     ]
     for bench in benches:
         findings.extend(vehicle_faults(bench))
+    findings.extend(_codes_twice(vehicles.values()))
     if findings or shop is None:
         return None, tuple(sorted(findings, key=_order))
     fits = [fit for bench in benches for fit in join(bench)]
@@ -77,6 +79,7 @@ def _shop(root: Path, findings: list[Finding]) -> Document[Shop] | None:
     findings.extend(found)
     if document:
         findings.extend(implausible(document))
+        findings.extend(profile_faults(document))
     return document
 
 
@@ -109,6 +112,9 @@ def _vehicles(
 ) -> dict[str, Document[Vehicle] | None]:
     vehicles: dict[str, Document[Vehicle] | None] = {}
     for folder in _children(root / "vehicles", root, findings):
+        if folder.is_file():
+            findings.append(_stray(folder, root, "vehicle-folder", ()))
+            continue
         if not _ID.fullmatch(folder.name):
             findings.append(_misnamed(folder, root))
             continue
@@ -118,6 +124,22 @@ def _vehicles(
         if document:
             findings.extend(implausible(document))
     return vehicles
+
+
+def _codes_twice(vehicles: Iterable[Document[Vehicle] | None]) -> Iterator[Finding]:
+    """Yield vehicles under the short name of another: their sheets could be taken for its."""
+    first: dict[str, Document[Vehicle]] = {}
+    for document in vehicles:
+        if document is None:
+            continue
+        code = document.model.code
+        if code.casefold() in first:
+            other = Name(first[code.casefold()].mark("code").file)
+            mark = document.mark("code")
+            yield problem(
+                "DA-16", "code-twice", mark, at="vehicle.code", found=Name(code), other=other
+            )
+        first.setdefault(code.casefold(), document)
 
 
 def _children(folder: Path, root: Path, findings: list[Finding]) -> Iterator[Path]:

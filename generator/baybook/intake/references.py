@@ -80,6 +80,7 @@ def vehicle_faults(bench: Bench) -> Iterator[Finding]:
         yield from _lost(bench.vehicle, _job_sheets(bench.shelf, job, at))
         yield from _lost(bench.vehicle, _job_choices(bench.vehicle.model, job, at))
         yield from _roles(bench.vehicle, job, at)
+        yield from _people(bench, job, at)
         yield from _sizes(bench, job, at)
     yield from _sundries(bench)
     yield from _twice(bench.vehicle)
@@ -130,6 +131,18 @@ def _roles(document: Document[Vehicle], job: Job, at: str) -> Iterator[Finding]:
             valid = [name for name, point in points.items() if point.role == role]
             wrong = _Id(f"{at}.source.{role}", wanted, valid)
             yield _fault(document, "role", wrong, role=Name(role))
+
+
+def _people(bench: Bench, job: Job, at: str) -> Iterator[Finding]:
+    """Yield signatures of people whom the shop does not have."""
+    known = [person.role for person in bench.shop.model.people]
+    signed = [(f"{at}.checked.by", job.checked.by)]
+    signed += [(f"{at}.approvals.{n}.by", given.by) for n, given in enumerate(job.approvals)]
+    if job.source.signed:
+        signed.append((f"{at}.source.signed", job.source.signed))
+    for path, role in signed:
+        if role not in known:
+            yield _fault(bench.vehicle, "person", _Id(path, role, known))
 
 
 def _sundries(bench: Bench) -> Iterator[Finding]:

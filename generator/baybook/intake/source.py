@@ -42,7 +42,10 @@ def shown_name(path: Path, root: Path) -> str:
 
 def leads_out(path: Path, root: Path) -> bool:
     """Tell whether a link or `..` takes this path out of the workbook."""
-    return not path.resolve().is_relative_to(root.resolve())
+    try:
+        return not path.resolve().is_relative_to(root.resolve())
+    except (OSError, RuntimeError):  # links that lead to each other
+        return True
 
 
 def _decoded(name: str, raw: bytes) -> Source | Finding:

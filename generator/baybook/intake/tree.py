@@ -22,6 +22,8 @@ from baybook.quantity import Mark
 
 DEEPEST = 40
 MOST_NODES = 50_000
+LONGEST_TEXT = 400  # four lines of a sheet; the example's longest has a hundred
+LONGEST_WORD = 100  # an address; what has no space cannot be parted in two lines
 
 
 class Scalar(str):
@@ -104,8 +106,9 @@ class _Builder:
             self._refuse("deep" if len(self.stack) >= DEEPEST else "many", mark)
             return False
         if isinstance(event, yaml.ScalarEvent):
-            self._refuse_unprintable(event.value, mark)
-            self._place(Scalar.at(mark, event.value, plain=event.implicit[0]))
+            scalar = Scalar.at(mark, event.value, plain=event.implicit[0])
+            self._place(scalar)
+            self._check_text(scalar)
             if not event.implicit[0]:
                 self._remember(event, mark)
             return True
@@ -114,11 +117,17 @@ class _Builder:
         self.stack.append(_Open(holder))
         return True
 
-    def _refuse_unprintable(self, text: str, mark: Mark) -> None:
-        strange = unprintable(text)
+    def _check_text(self, scalar: Scalar) -> None:
+        """Refuse what no sheet can show: a sign that the font lacks, a text beyond any line."""
+        strange = unprintable(scalar)
         if strange:
             named = ", ".join(f"U+{ord(sign):04X}" for sign in strange)
-            self.findings.append(problem("DA-17", "sign", mark, found=Name(named)))
+            self._say("DA-17", "sign", scalar.mark, found=Name(named))
+        elif len(scalar) > LONGEST_TEXT or any(len(word) > LONGEST_WORD for word in scalar.split()):
+            self._say("DA-09", "text-length", scalar.mark, found=shown(str(scalar)))
+        else:
+            return
+        scalar.told = True
 
     def _place(self, item: Node) -> None:
         """Put a finished scalar or a fresh collection where it belongs."""
@@ -209,7 +218,9 @@ def grow(source: Source, prefix: str) -> tuple[Branch | None, tuple[Finding, ...
             if not builder.take(event):
                 return None, tuple(builder.findings)
     except yaml.YAMLError as error:
-        return None, (*builder.findings, _broken(error, source, builder.long_quotes))
+        # A text that is endless because its quote is open is told as the open quote.
+        found = [f for f in builder.findings if f.way_out.id != "data.text-length.way_out"]
+        return None, (*found, _broken(error, source, builder.long_quotes))
     if not isinstance(builder.top, Branch):
         findings = builder.findings or [problem("DA-09", "no-mapping", Mark(source.name, 1, 1))]
         return None, tuple(findings)

@@ -111,10 +111,24 @@ def _walk(tokens: list[Token]) -> list[Part]:
     parts: list[Part] = []
     strong = 0
     for token in tokens:
-        strong += {"strong_open": 1, "strong_close": -1}.get(token.type, 0)
-        if token.content:
-            parts.append(Part("strong" if strong else "text", token.content))
-    return parts
+        if token.markup == "**":
+            strong += {"strong_open": 1, "strong_close": -1}.get(token.type, 0)
+        # One star or underline is no mark here: 2*3*4 must not be read as 234.
+        text = token.content or (token.markup if token.markup in {"*", "_", "__"} else "")
+        if text:
+            parts.append(Part("strong" if strong else "text", text))
+    return _joined(parts)
+
+
+def _joined(parts: list[Part]) -> list[Part]:
+    """Put neighbours of one kind together."""
+    whole: list[Part] = []
+    for part in parts:
+        if whole and whole[-1].kind == part.kind:
+            whole[-1] = Part(part.kind, whole[-1].text + part.text)
+        else:
+            whole.append(part)
+    return whole
 
 
 @cache
