@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
+from functools import partial
 from pathlib import Path
 
 from baybook import checks
@@ -64,6 +65,7 @@ STOPS = (
     HistoryError,
     LayoutError,
     MissingGlyph,
+    OSError,  # a disk that is full, a folder that is closed
     PageError,
     PrintError,
     SiteError,
@@ -186,6 +188,10 @@ def publish(
     rendered = render(workbook, drafts=drafts, today=today, progress=progress)
     if rendered.problems or rendered.lost:
         return rendered
-    publish_tree(rendered.files, output, workbook=workbook)
-    add_issued(workbook, rendered.issued)
+    publish_tree(
+        rendered.files,
+        output,
+        workbook=workbook,
+        before_swap=partial(add_issued, workbook, rendered.issued),
+    )
     return rendered

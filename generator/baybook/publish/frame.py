@@ -32,7 +32,7 @@ def assets() -> Mapping[str, bytes]:
     templates = shipped("templates")
     found = {f"assets/{file.name}": file.read_bytes() for file in _files(templates / "assets")}
     for file in _files(templates / "fonts"):
-        if file.suffix in {".woff2", ".txt"}:
+        if file.suffix == ".woff2" or file.name == "OFL.txt":
             found[f"assets/fonts/{file.name}"] = file.read_bytes()
     return found
 

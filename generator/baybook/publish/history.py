@@ -1,14 +1,16 @@
 """What was published before: `issued/` in the workbook, one file a revision.
 
 Revisions, withdrawals and old addresses come from here, never from the output folder.
-A file is written once, by a publish that succeeded, and never changed.
+A file is written once, just before its site takes the place of the old one, and never changed:
+a publish that is killed in between leaves a revision that nobody saw, never two under one number.
 """
 
 from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
@@ -17,7 +19,11 @@ from typing import Any
 from baybook.book import Entry, Revision, Told, ToldEntry
 
 FORMAT = 1
-_FILE = re.compile(r"^(\d{4})\.json$")
+_FILE = re.compile(r"^[0-9]{4}\.json$")
+_DEPTH = 3  # vehicle, fit, revision
+_STAGED = ".part"  # a revision that a killed publish did not finish
+_KINDS = ("guide", "refusal", "withdrawal")
+_TAKE_BACK = "take issued/ back from your version control"
 
 
 class HistoryError(Exception):
@@ -48,15 +54,44 @@ History = Mapping[str, tuple[Issue, ...]]  # fit → its revisions, the oldest f
 def load_history(workbook: Path) -> History:
     """Return all that `issued/` holds. Raises HistoryError for a file that is cut or not ours."""
     found: dict[str, list[Issue]] = {}
-    for file in sorted((workbook / "issued").glob("*/*/*.json")):
-        if not _FILE.match(file.name):
-            raise HistoryError(f"{file}: not a revision; names are 0001.json, 0002.json …")
+    for file in _files(workbook / "issued"):
         issue = _read(file)
-        expected = "/".join(file.parts[-3:-1])
-        if issue.fit != expected:
-            raise HistoryError(f"{file}: speaks of {issue.fit}, stands under {expected}")
-        found.setdefault(issue.fit, []).append(issue)
+        issues = found.setdefault("/".join(file.parts[-3:-1]), [])
+        _require_place(file, issue, next_number=len(issues) + 1)
+        issues.append(issue)
     return {fit: tuple(issues) for fit, issues in found.items()}
+
+
+def _files(root: Path) -> Iterator[Path]:
+    """Yield the revisions, those of a fit in their order; hidden files are the editor's."""
+    for file in [root, *sorted(root.rglob("*"))]:
+        parts = file.relative_to(root).parts
+        if any(part.startswith(".") for part in parts) or file.suffix == _STAGED:
+            continue
+        if file.is_symlink():
+            raise HistoryError(f"{file}: a link; put the files themselves in its place")
+        if file.is_dir() or not file.exists():
+            continue
+        if len(parts) != _DEPTH or not _FILE.match(file.name):
+            raise HistoryError(
+                f"{file}: not a revision; issued/ holds VEHICLE/FIT/0001.json, 0002.json …; "
+                "move the file out"
+            )
+        yield file
+
+
+def _require_place(file: Path, issue: Issue, next_number: int) -> None:
+    fit, number = "/".join(file.parts[-3:-1]), int(file.stem)
+    if issue.fit != fit:
+        raise HistoryError(f"{file}: speaks of {issue.fit}, stands under {fit}; {_TAKE_BACK}")
+    if issue.revision.number != number:
+        raise HistoryError(
+            f"{file}: holds revision {issue.revision.number} under the name of {number}; "
+            f"{_TAKE_BACK}"
+        )
+    if number != next_number:
+        missing = file.with_name(f"{next_number:04d}.json")
+        raise HistoryError(f"{missing}: missing, and {file.name} follows it; {_TAKE_BACK}")
 
 
 def _read(file: Path) -> Issue:
@@ -66,16 +101,27 @@ def _read(file: Path) -> Issue:
             raise HistoryError(f"{file}: format {raw['format']}; this version reads {FORMAT}")
         return Issue(
             fit=raw["fit"],
-            kind=raw["kind"],
+            kind=_kind(raw),
             state=raw["state"],
             revision=revision_from(raw["revision"]),
             language=raw["language"],
             content=raw["content"],
         )
-    except (OSError, ValueError, KeyError, TypeError) as cause:
+    except (OSError, ValueError, KeyError, TypeError, RecursionError) as cause:
         raise HistoryError(
-            f"{file}: cannot be read ({cause}); take it back from your version control"
+            f"{file}: not a revision that baybook wrote; {_TAKE_BACK} ({_said(cause)})"
         ) from cause
+
+
+def _kind(raw: Mapping[str, Any]) -> str:
+    kind: str = raw["kind"]
+    if kind not in _KINDS or not raw["content"][kind]["identity"]["code"]:
+        raise ValueError("no guide, refusal or withdrawal")
+    return kind
+
+
+def _said(cause: Exception) -> str:
+    return f"{cause} is missing" if isinstance(cause, KeyError) else str(cause)
 
 
 def revision_from(raw: Mapping[str, Any]) -> Revision:
@@ -166,10 +212,42 @@ def issue_of(entry: ToldEntry) -> Issue:
 
 
 def add_issued(workbook: Path, files: Mapping[str, bytes]) -> None:
-    """Write new revisions into `issued/`; a revision that stands there is never touched."""
+    """Write new revisions into `issued/`; a revision that stands there is never touched.
+
+    Raises HistoryError for a folder that cannot be written, and for a revision that another
+    publish wrote in the meantime.
+    """
     for name, content in sorted(files.items()):
         target = workbook / "issued" / name
-        target.parent.mkdir(parents=True, exist_ok=True)
-        staged = target.with_suffix(".part")
-        staged.write_bytes(content)
+        staged = target.with_suffix(_STAGED)
+        try:
+            target.parent.mkdir(parents=True, exist_ok=True)
+            staged.write_bytes(content)
+            _name_once(staged, target)
+        except OSError as cause:
+            if isinstance(cause, FileExistsError) and _holds(target, content):
+                continue  # the same publish, twice at once
+            if target.exists():
+                raise HistoryError(
+                    f"{target}: another publish wrote it just now; publish again"
+                ) from None
+            raise HistoryError(f"{target}: cannot be written: {cause.strerror or cause}") from cause
+        finally:
+            with suppress(OSError):
+                staged.unlink(missing_ok=True)
+
+
+def _holds(file: Path, content: bytes) -> bool:
+    return file.is_file() and file.read_bytes() == content
+
+
+def _name_once(staged: Path, target: Path) -> None:
+    """Give a finished file its name. Raises FileExistsError if the name is taken."""
+    try:
+        target.hardlink_to(staged)
+    except FileExistsError:
+        raise
+    except OSError:  # a file system without hard links
+        if target.exists():
+            raise FileExistsError(str(target)) from None
         staged.rename(target)

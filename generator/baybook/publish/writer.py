@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import os
 import shutil
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
@@ -38,10 +38,20 @@ class Written:
     gone: int  # files that were there and are no longer
 
 
+def _nothing() -> None:
+    """Keep nothing."""
+
+
 def publish_tree(
-    files: Mapping[str, bytes], output: Path, *, workbook: Path | None = None
+    files: Mapping[str, bytes],
+    output: Path,
+    *,
+    workbook: Path | None = None,
+    before_swap: Callable[[], None] = _nothing,
 ) -> Written:
     """Make `output` hold exactly `files`, in one step.
+
+    before_swap  is called when the new site is ready on the disk; if it raises, the old one stays
 
     Raises WriterError, with the output as it was, for an address that leaves the output, an output
     that is not ours or lies in the workbook, and for another publish that is under way.
@@ -52,9 +62,10 @@ def publish_tree(
     try:
         place.parent.mkdir(parents=True, exist_ok=True)
         with _lock(place.parent):
-            return _publish(files, place)
+            return _publish(files, place, before_swap)
     except OSError as cause:
-        reason = f"{output} cannot be written: {cause.strerror or cause} ({cause.filename})"
+        where = f" ({cause.filename})" if cause.filename else ""
+        reason = f"{output} cannot be written: {cause.strerror or cause}{where}"
         raise WriterError(reason) from cause
 
 
@@ -70,7 +81,7 @@ def require_output(output: Path, workbook: Path | None) -> Path:
     return place
 
 
-def _publish(files: Mapping[str, bytes], place: Path) -> Written:
+def _publish(files: Mapping[str, bytes], place: Path, before_swap: Callable[[], None]) -> Written:
     staging = place.with_name(f".{place.name}.baybook-staging")
     spare = place.with_name(f".{place.name}.baybook-previous")
     recover(place, spare)
@@ -79,6 +90,7 @@ def _publish(files: Mapping[str, bytes], place: Path) -> Written:
     _clean(spare)
     try:
         kept = _stage(files, staging, place if before else None)
+        before_swap()
         old = swap(staging, place, spare)
     except BaseException:
         shutil.rmtree(staging, ignore_errors=True)
