@@ -8,7 +8,7 @@ from baybook.compose import holds, limits
 from baybook.compose.action import act
 from baybook.compose.practice import DEAD_BELOW, MINUTES
 from baybook.compose.steps.settle import settle, settled
-from baybook.compose.work import Work, at, device, hold, reading, start_word
+from baybook.compose.work import Work, at, device, hold, reading, start_word, step
 from baybook.finding import Amount, Message, Name, say
 from baybook.quantity import Quantity
 from baybook.step import Phase, Step
@@ -19,6 +19,7 @@ PHASE = Phase.FIRST_POWER
 def first_power(work: Work) -> tuple[Step, ...]:
     """Return the steps from the open plug to the station plugged in."""
     return (
+        *_shut(work),
         *_before(work),
         *_fuse(work),
         *_set(work),
@@ -27,6 +28,27 @@ def first_power(work: Work) -> tuple[Step, ...]:
         *_station(work),
         *_plug(work),
     )
+
+
+def _shut(work: Work) -> Iterator[Step]:
+    """What may not stand open while the engine runs, the last opened first."""
+    for number, segment in enumerate(work.segments, 1):
+        if segment.shut_to_run:
+            yield act(
+                f"close.{number}",
+                PHASE,
+                say("do.close", name=Name(segment.name), step=step(f"open.{number}")),
+                minutes=MINUTES["open"],
+                needs=("hold:polarity", f"clipped:{number}"),
+                makes=(f"closed:{number}",),
+                breaks=(f"open:{number}",),
+            )
+
+
+def shut(work: Work) -> tuple[str, ...]:
+    """Return the states that `_shut` makes."""
+    numbered = enumerate(work.segments, 1)
+    return tuple(f"closed:{number}" for number, segment in numbered if segment.shut_to_run)
 
 
 def _before(work: Work) -> Iterator[Step]:
@@ -76,7 +98,7 @@ def _fuse(work: Work) -> Iterator[Step]:
         "start.first",
         PHASE,
         say(f"do.start.{start_word(work)}"),
-        needs=(f"{fuse.tag}.in", "station-unplugged"),
+        needs=(f"{fuse.tag}.in", "station-unplugged", *shut(work)),
         makes=("running.first",),
         breaks=("key-away",),
         hazards=("fumes",),
