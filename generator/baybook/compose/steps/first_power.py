@@ -8,7 +8,7 @@ from baybook.compose import holds, limits
 from baybook.compose.action import act
 from baybook.compose.practice import DEAD_BELOW, MINUTES
 from baybook.compose.steps.settle import settle, settled
-from baybook.compose.work import Work, at, device, hold, reading, start_word, step
+from baybook.compose.work import Work, at, device, hold, reading, start_word
 from baybook.finding import Amount, Message, Name, say
 from baybook.quantity import Quantity
 from baybook.step import Phase, Step
@@ -19,7 +19,6 @@ PHASE = Phase.FIRST_POWER
 def first_power(work: Work) -> tuple[Step, ...]:
     """Return the steps from the open plug to the station plugged in."""
     return (
-        *_shut(work),
         *_before(work),
         *_fuse(work),
         *_set(work),
@@ -28,27 +27,6 @@ def first_power(work: Work) -> tuple[Step, ...]:
         *_station(work),
         *_plug(work),
     )
-
-
-def _shut(work: Work) -> Iterator[Step]:
-    """What may not stand open while the engine runs, the last opened first."""
-    for number, segment in enumerate(work.segments, 1):
-        if segment.shut_to_run:
-            yield act(
-                f"close.{number}",
-                PHASE,
-                say("do.close", name=Name(segment.name), step=step(f"open.{number}")),
-                minutes=MINUTES["open"],
-                needs=("hold:polarity", f"clipped:{number}"),
-                makes=(f"closed:{number}",),
-                breaks=(f"open:{number}",),
-            )
-
-
-def shut(work: Work) -> tuple[str, ...]:
-    """Return the states that `_shut` makes."""
-    numbered = enumerate(work.segments, 1)
-    return tuple(f"closed:{number}" for number, segment in numbered if segment.shut_to_run)
 
 
 def _before(work: Work) -> Iterator[Step]:
@@ -84,6 +62,7 @@ def _fuse(work: Work) -> Iterator[Step]:
         value=_rating(work),
         value_note=_fuse_note(work),
         tool=work.wrench(work.at(fuse.start)),
+        torque_mark=_nuts(work),
         needs=(
             "hold:polarity",
             "station-unplugged",
@@ -98,7 +77,7 @@ def _fuse(work: Work) -> Iterator[Step]:
         "start.first",
         PHASE,
         say(f"do.start.{start_word(work)}"),
-        needs=(f"{fuse.tag}.in", "station-unplugged", *shut(work)),
+        needs=(f"{fuse.tag}.in", "station-unplugged"),
         makes=("running.first",),
         breaks=("key-away",),
         hazards=("fumes",),
@@ -110,12 +89,18 @@ def _rating(work: Work) -> Amount:
     return Amount(work.fuse.rating_A, "A", 0, work.fuse.rating_written)
 
 
+def _nuts(work: Work) -> bool:
+    """Whether the fuse is held by nuts that want their torque and their paint line."""
+    stated = isinstance(work.at(work.fuse.start).torque, Quantity)
+    return work.fuse.form == "fuse" and not work.fuse.factory and stated
+
+
 def _fuse_note(work: Work) -> Message:
     """A bolt-down fuse sits under the nuts of its own studs."""
     if work.fuse.factory:
         return say("note.factory")
     family, torque = Name(work.fuse.family), work.at(work.fuse.start).torque
-    if work.fuse.form == "fuse" and isinstance(torque, Quantity):
+    if _nuts(work) and isinstance(torque, Quantity):
         return say("note.family.nuts", family=family, torque=Amount.of(torque))
     return say("note.family", family=family)
 
@@ -237,6 +222,7 @@ def _plug(work: Work) -> Iterator[Step]:
             value=_rating(work),
             value_note=_fuse_note(work),
             tool=work.wrench(work.at(fuse.start)),
+            torque_mark=_nuts(work),
             needs=("station-plugged",),
             makes=(f"{fuse.tag}.in.again",),
             breaks=(f"{fuse.tag}.out.again",),
