@@ -54,6 +54,12 @@ def test_the_warning_of_the_cab_stands_where_the_cab_moves():
     assert warned == ["open.3", "lay.3", "close.3"]
 
 
+def test_the_warning_of_the_b_post_stands_where_the_b_post_is_met():
+    steps = guide("brunsall-tansy/j1").steps
+    warned = [s.id for s in steps for box in s.boxes if "B-post" in str(box.hazard)]
+    assert warned == ["open.2", "lay.2"]  # the sill
+
+
 @pytest.mark.parametrize("name", GUIDES[:2])
 def test_the_cue_lead_has_its_terminal_size_way_joint_and_fuse(name):
     steps = {s["id"]: s for s in all_steps(told(name))}

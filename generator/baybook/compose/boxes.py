@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from baybook.compose.practice import STOP_PAST_PANEL
-from baybook.compose.route_hazards import PIPES, RESTRAINT, caution_ids, crush_ids
+from baybook.compose.route_hazards import PIPES, RESTRAINT, caution_ids, crush_ids, restrained
 from baybook.compose.work import Work, at, device, hold, millimetres
 from baybook.finding import Amount, Listing, Message, Name, Value, say
 from baybook.quantity import Unknown
@@ -40,8 +40,7 @@ def with_cautions(work: Work, steps: Iterable[Step]) -> tuple[Step, ...]:
     held_up = crush_ids(work)
     for phase in Phase:
         for one in caution_ids(work, phase):
-            anchor = _held_up(work, phase) if one in held_up else ""
-            anchor = anchor or _anchor(phase, found)
+            anchor = _where_it_bites(work, one, phase) or _anchor(phase, found)
             more[anchor] = (*more.get(anchor, ()), one)
     if held_up:
         closing = _closing(work) or next(s.id for s in found if s.id.startswith("close."))
@@ -52,9 +51,10 @@ def with_cautions(work: Work, steps: Iterable[Step]) -> tuple[Step, ...]:
     )
 
 
-def _held_up(work: Work, phase: Phase) -> str:
-    """The step at which what is held up is first met in a chapter; "" if none is known."""
-    number = _lifted(work)
+def _where_it_bites(work: Work, caution_id: str, phase: Phase) -> str:
+    """The step of the segment that a caution is about, if its sign says which; else ""."""
+    symbol = work.fit.vehicle.cautions[int(caution_id.partition(":")[2]) - 1].symbol
+    number = {"crush": _lifted(work), "airbag": restrained(work)}.get(symbol, 0)
     verb = {Phase.DRY_FIT: "open", Phase.ROUTE: "lay"}.get(phase)
     return f"{verb}.{number}" if number and verb else ""
 
