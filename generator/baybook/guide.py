@@ -90,6 +90,16 @@ class ReadingLine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class TreeLine:
+    """One question of the fault tree; an answer names the next question, or what to do."""
+
+    number: int
+    question: Message
+    yes: Message
+    no: Message
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Condition:
     """A look that tells whether the guide is for this vehicle, or how far it holds."""
 
@@ -153,6 +163,7 @@ class Guide:
     chapters: tuple[Chapter, ...]
     readings: tuple[ReadingLine, ...]
     reading_notes: tuple[Message, ...]
+    fault_tree: tuple[TreeLine, ...] = ()
     sizes: tuple[SizeLine, ...]
     sizes_note: Message
     settings: tuple[SettingLine, ...]

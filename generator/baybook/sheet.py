@@ -62,6 +62,16 @@ class Terminal(Noun):
     tool: Text | None = Field(default=None, description="bit or key, e.g. `5 mm hex`")
 
 
+class CueInput(Noun):
+    """The signal input that starts the charger, and the lead to it."""
+
+    terminal: Text = Field(description="as marked on the charger")
+    area: Area = Field(description="of the lead")
+    current: Amps = Field(description="drawn from the vehicle's line, at most")
+    fuse: Amps = Field(description="the lead's own fuse")
+    fuse_within: Metres = Field(description="from the joint with the vehicle's line")
+
+
 class Derating(Noun):
     full_to: Degrees = Field(description="full power up to this ambient")
     per_kelvin: PerKelvin = Field(description="share of full power lost for each kelvin above")
@@ -106,6 +116,7 @@ class ChargerSheet(Noun):
     mass: Kilograms
     input: Terminal
     output: Terminal
+    cue: CueInput | None = Field(default=None, description="absent: started by voltage alone")
     approvals: Text = Field(description="as stated on the sheet, else `not stated`")
 
 

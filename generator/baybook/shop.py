@@ -7,6 +7,7 @@ from typing import Literal
 from pydantic import Field
 
 from baybook.quantity import (
+    Amps,
     Day,
     Degrees,
     Gravities,
@@ -116,6 +117,9 @@ class Tool(Noun):
     torque_low: Torque | None = None
     torque_high: Torque | None = None
     insulated: YesNo = False
+    current_step: Amps | None = Field(
+        default=None, description="smallest current that a clamp meter tells apart"
+    )
     due: Day | None = Field(default=None, description="calibration due")
 
 

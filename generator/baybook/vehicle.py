@@ -62,6 +62,10 @@ class Battery(Noun):
     chemistry: Text
     capacity: AmpHours
     place: Text
+    access: Text | None = Field(
+        default=None,
+        description="what is opened to reach its posts, an action; absent: they lie open",
+    )
     zone: Id
     internal: OhmsOrUnknown
     sensor: YesNoUnknown = Field(description="a current sensor on the negative post")
@@ -98,6 +102,13 @@ class Point(Noun):
 class Cue(Noun):
     kind: CueKind
     where: Text = Field(description="connector and pin, or where the voltage is seen")
+    path: Text | None = Field(
+        default=None, description="where the lead leaves the cables, and how it goes on"
+    )
+    length: Metres | None = Field(default=None, description="of the lead, both ends included")
+    join: Text | None = Field(
+        default=None, description="how the lead is joined there, e.g. `crimped splice with glue`"
+    )
 
 
 class Isolator(Noun):
@@ -134,6 +145,9 @@ class Segment(Noun):
     length: Metres = Field(description="along the path")
     access: Text = Field(description="what is opened to reach it, an action")
     fixing: Text = Field(description="what the cable is clipped to, in words")
+    shut_to_run: YesNo = Field(
+        default=False, description="closed again before the engine runs: a tilted cab"
+    )
     loop: Metres | None = Field(
         default=None, description="slack kept at a hinge, part of the length"
     )

@@ -17,11 +17,11 @@ MOST_WORDS = 20
 VERBS = {
     "Answer", "Ask", "Bolt", "Book", "Cap", "Check", "Clamp", "Clean", "Clip", "Close", "Compare",
     "Connect", "Cover", "Crimp", "Cut", "Deburr", "Draw", "Drill", "Drive", "Fit", "Fix", "Hold",
-    "Keep", "Label", "Lay", "Leave", "Let", "Lift", "Listen", "Look", "Measure", "Open", "Paint",
-    "Photograph", "Prove", "Pull", "Push", "Plug", "Read", "Remove", "Restore", "Run", "Scan",
-    "Set", "Settle", "Show", "Shrink", "Sign", "Slide", "Stand", "Start", "Stick", "Stop", "Strip",
-    "Switch",
-    "Take", "Tell", "Tilt", "Unclip", "Unlock", "Wait", "Wax", "Write",
+    "Keep", "Label", "Lay", "Lock", "Leave", "Let", "Lift", "Listen", "Look", "Measure", "Open",
+    "Paint", "Photograph", "Prove", "Pull", "Push", "Plug", "Read", "Remove", "Restore", "Run",
+    "Scan", "Set", "Settle", "Show", "Shrink", "Sign", "Slide", "Stand", "Start", "Stick", "Stop",
+    "Strip", "Switch",
+    "Take", "Tell", "Tilt", "Unclip", "Unhook", "Unlock", "Wait", "Wax", "Write",
 }  # fmt: skip
 NO_NUMBER = re.compile(r"\b(tight|tightly|firmly|enough|properly|correctly|securely|well)\b")
 

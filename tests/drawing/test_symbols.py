@@ -9,8 +9,8 @@ from baybook.shipped import shipped
 
 FOLDER = shipped("templates") / "symbols"
 NAMES = {
-    "arc", "crush", "drill", "hot", "sensor", "alert", "torque",
-    "ok", "caution", "hold", "hold-white", "refused",
+    "airbag", "arc", "chafe", "crush", "drill", "fumes", "hot", "moving", "sensor", "alert",
+    "torque", "ok", "caution", "hold", "hold-white", "refused",
 }  # fmt: skip
 
 

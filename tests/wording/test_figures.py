@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from baybook.finding import Amount
-from baybook.wording.figures import number, significant, tell_amount
+from baybook.wording.figures import number, significant, stated, tell_amount
 
 NBSP = "\N{NO-BREAK SPACE}"
 
@@ -44,6 +44,21 @@ def test_nothing_below_the_last_digit_is_a_minus_zero():
 def test_a_rounded_figure_is_within_half_its_last_digit(value, digits):
     shown = float(number(value, digits, "en").replace("\N{MINUS SIGN}", "-"))
     assert abs(shown - value) <= 0.5 * 10**-digits * (1 + 1e-9)
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "written", "text"),
+    [
+        (12.3, "V", "12.3 V", "12.3"),
+        (12.3, "V", "12.30 V", "12.30"),
+        (24.0, "V", "", "24"),
+        (0.0012, "ohm", "1.2 mΩ", "1.2"),
+        (5.94, "V", "6.0 V ± 1 %", "5.94"),
+        (200.0, "W", "200 W", "200"),
+    ],
+)
+def test_what_was_stated_gets_no_decimals_that_nobody_wrote(value, unit, written, text):
+    assert tell_amount(stated(value, unit, written), "en")["figure"] == text
 
 
 @pytest.mark.parametrize(("value", "digits"), [(12.6409, 2), (0.0128, 5), (520, 1), (0, 3)])

@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from baybook.compose.practice import STOP_PAST_PANEL
-from baybook.compose.route_hazards import PIPES, RESTRAINT, caution_ids, crush_ids
+from baybook.compose.route_hazards import PIPES, RESTRAINT, caution_ids, crush_ids, restrained
 from baybook.compose.work import Work, at, device, hold, millimetres
 from baybook.finding import Amount, Listing, Message, Name, Value, say
 from baybook.quantity import Unknown
@@ -37,15 +37,36 @@ def with_cautions(work: Work, steps: Iterable[Step]) -> tuple[Step, ...]:
     """Return the steps with the vehicle's own cautions among their hazards."""
     found = tuple(steps)
     more: dict[str, tuple[str, ...]] = {}
+    held_up = crush_ids(work)
     for phase in Phase:
-        if ids := caution_ids(work, phase):
-            more[_anchor(phase, found)] = ids
-    if ids := crush_ids(work):
-        more[next(step.id for step in found if step.id.startswith("close."))] = ids
+        for one in caution_ids(work, phase):
+            anchor = _where_it_bites(work, one, phase) or _anchor(phase, found)
+            more[anchor] = (*more.get(anchor, ()), one)
+    if held_up:
+        closing = _closing(work) or next(s.id for s in found if s.id.startswith("close."))
+        more[closing] = (*more.get(closing, ()), *held_up)
     return tuple(
         replace(step, hazards=(*step.hazards, *more[step.id])) if step.id in more else step
         for step in found
     )
+
+
+def _where_it_bites(work: Work, caution_id: str, phase: Phase) -> str:
+    """The step of the segment that a caution is about, if its sign says which; else ""."""
+    symbol = work.fit.vehicle.cautions[int(caution_id.partition(":")[2]) - 1].symbol
+    number = {"crush": _lifted(work), "airbag": restrained(work)}.get(symbol, 0)
+    verb = {Phase.DRY_FIT: "open", Phase.ROUTE: "lay"}.get(phase)
+    return f"{verb}.{number}" if number and verb else ""
+
+
+def _closing(work: Work) -> str:
+    number = _lifted(work)
+    return f"close.{number}" if number else ""
+
+
+def _lifted(work: Work) -> int:
+    """The number of the segment that stands open on a prop; 0: none says so."""
+    return next((n for n, s in enumerate(work.segments, 1) if s.shut_to_run), 0)
 
 
 def _anchor(phase: Phase, steps: Iterable[Step]) -> str:

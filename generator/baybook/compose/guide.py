@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from baybook.compose import head, labels, people, tables, terms
 from baybook.compose.chapters import chapters
+from baybook.compose.fault_tree import fault_tree
 from baybook.compose.identity import identify
 from baybook.compose.kit import kit
 from baybook.compose.practice import RETORQUE_KM, RETORQUE_MONTHS
@@ -46,6 +47,7 @@ def compose(checked: CheckedDesign) -> Guide:
         chapters=work_chapters,
         readings=readings(work),
         reading_notes=reading_notes(work),
+        fault_tree=fault_tree(work),
         sizes=tables.sizes(design.candidates, design.choice.area_mm2),
         sizes_note=tables.sizes_note(work),
         settings=tables.settings(work),

@@ -143,8 +143,22 @@ def _mount(work: Work) -> Iterator[KitLine]:
     yield _line(1, "kit.station-fixing", fixing=Name(work.fit.job.station_place.fixing))
 
 
+def _cue(work: Work) -> KitLine:
+    sized, cue = work.fit.charger.cue, work.fit.vehicle.cues[work.fit.job.cue]
+    if sized is None:
+        return _line(1, "kit.cue")
+    area = Amount.of(sized.area)
+    return KitLine(
+        count=count(1),
+        part=say("kit.cue.area", area=area)
+        if cue.length is None
+        else say("kit.cue.sized", area=area, length=Amount.of(cue.length)),
+        note=say("kit.cue.fuse", fuse=Amount.of(sized.fuse)),
+    )
+
+
 def _small(work: Work) -> Iterator[KitLine]:
     if not work.voltage_cue:
-        yield _line(1, "kit.cue")
+        yield _cue(work)
     yield _line(len(labels(work)), "kit.labels")
     yield _line(2 * len(work.new), "kit.end-labels")

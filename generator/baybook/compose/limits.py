@@ -34,7 +34,9 @@ def output_open(work: Work) -> tuple[Amount, Amount]:
     setting = work.design.choice.set_V
     margin = shop.limits.absolute_margin.value.value
     top = min(station.window_max.value, station.absolute.value * (1 - margin))
-    return volts(setting * (1 - spread)), volts(min(setting * (1 + spread), top))
+    high = setting * (1 + spread)
+    bound = floor(top * 10 + 1e-9) / 10  # a limit of the station is never rounded up
+    return volts(setting * (1 - spread)), volts(min(high, bound))
 
 
 def holds_up_to(work: Work, figure: str) -> Amount:

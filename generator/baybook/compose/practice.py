@@ -76,6 +76,8 @@ DROP_BAND = Practice(0.10, "1", 0)
 DISPLAY_BAND = Practice(0.10, "1", 0)
 # Sleep current may differ so much from its prediction.
 SLEEP_SPREAD = Practice(0.005, "A", 0, "mA")
+# A clamp that reads sleep currents tells so much apart.
+SLEEP_STEP = Practice(0.001, "A", 0, "mA")
 # First visit to check every torque.
 RETORQUE_KM = Practice(1000, "km", 0)
 RETORQUE_MONTHS = 1  # whichever comes first

@@ -63,7 +63,7 @@ def reading_notes(work: Work) -> tuple[Message, ...]:
             speed=RUN_SPEED.amount,
             time=RUN_TIME.amount,
         ),
-        say("readings.tree", fuse=device(work.fuse.tag)),
+        say("readings.tree"),
         say("readings.meter", voltage=Amount.of(meter.voltage), current=Amount.of(meter.current)),
     )
 
@@ -131,13 +131,19 @@ def _joints(work: Work, one: str) -> ReadingLine:
 
 
 def _idle(work: Work, one: str) -> ReadingLine:
-    """Positive into the battery. The worst that the survey gives is the low limit."""
+    """Positive into the battery. Every load is on, so the winter night is predicted.
+
+    The prediction counts the alternator whole; the low limit is the budget with its headroom.
+    """
+    night, share = figure(work, "idle_night"), work.fit.shop.limits.alternator_headroom.value.value
+    hot_idle = work.fit.vehicle.supply.hot_idle
+    spare = (1 - share) * hot_idle.value if hot_idle is not None else 0.0
     return line(
         one,
         say("reading.idle"),
         say("state.idle", time=IDLE_TIME.amount),
         (work.negative.letter,),
-        work.amount("idle_day", digits=1),
+        Amount(night + spare, "A", 1),
         work.amount("idle_night", digits=1),
         None,
         say("if.idle"),
@@ -151,14 +157,20 @@ def _stopped(work: Work, one: str) -> ReadingLine:
     return line(
         one,
         say("reading.stopped", wire=wire(work.run[0].tag)),
-        say("state.stopped"),
+        say("state.stopped.station" if work.stays_on else "state.stopped"),
         letters(work, "source+"),
         Amount(standby.value, "A", 0, show="mA"),
         None,
         Amount(high, "A", 0, show="mA"),
         None,
-        say("if.stopped.voltage" if work.voltage_cue else "if.stopped.line"),
+        _still_on(work),
     )
+
+
+def _still_on(work: Work) -> Message:
+    if work.stays_on:
+        return say("if.stopped.station", fuse=device(work.fuse.tag))
+    return say("if.stopped.voltage" if work.voltage_cue else "if.stopped.line")
 
 
 def _sleep(work: Work, one: str) -> ReadingLine:
@@ -168,7 +180,7 @@ def _sleep(work: Work, one: str) -> ReadingLine:
     return line(
         one,
         say("reading.sleep-after"),
-        say("state.asleep", time=SLEEP_WAIT.amount),
+        say("state.asleep.station" if work.stays_on else "state.asleep", time=SLEEP_WAIT.amount),
         (work.negative.letter,),
         work.amount("sleep_after", digits=0, show="mA"),
         Amount(max(after - spread, 0.0), "A", 0, show="mA"),

@@ -31,6 +31,18 @@ def hazards_of(work: Work, number: int, *, opening: bool = False) -> tuple[str, 
     return tuple(found)
 
 
+def restrained(work: Work) -> int:
+    """Return the number of the segment nearest to the charger with a restraint part; 0: none."""
+    return max(
+        (
+            number
+            for number, segment in enumerate(work.segments, 1)
+            if any(hazard.kind in RESTRAINT for hazard in segment.hazards)
+        ),
+        default=0,
+    )
+
+
 def _close_exhaust(work: Work, number: int) -> bool:
     """Farther than the shop's distance an exhaust is a place to keep clear of, no hazard."""
     limit = work.fit.shop.spacing.exhaust.value

@@ -20,7 +20,12 @@ def route_view(work: Work) -> RouteView:
         marks=tuple(_marks(work)),
         clip_pitch_m=work.fit.shop.spacing.clip_pitch.value,
         length_m=end,
-        feed_label=say("strip.feed", wires=Listing(tuple(wire(c.tag) for c in _long(work)))),
+        return_from_m=work.joint("return").at_m,
+        feed_label=say(
+            "strip.feed",
+            wires=Listing(tuple(_named(c) for c in _long(work))),
+            pitch=millimetres(work.fit.shop.spacing.clip_pitch.value),
+        ),
         end_label=say("strip.end", name=Name(work.fit.charger.name)),
         text=say(
             "strip.text",
@@ -28,6 +33,11 @@ def route_view(work: Work) -> RouteView:
             parts=Listing(tuple(_parts(work))),
         ),
     )
+
+
+def _named(conductor: Conductor) -> Message:
+    colour = say(f"colour.{conductor.colour}")
+    return say("strip.wire", wire=wire(conductor.tag), colour=colour)
 
 
 def _long(work: Work) -> list[Conductor]:

@@ -326,3 +326,19 @@ def _connections(work: Work) -> Iterator[Message]:
             length=Amount(conductor.cut_m, "m", 2),
             **ends,
         )
+    yield from _cue_lead(work)
+
+
+def _cue_lead(work: Work) -> Iterator[Message]:
+    """The signal lead is no part of the circuit, and not in the drawing; here it is said."""
+    sized = work.fit.charger.cue
+    if not work.voltage_cue and sized is not None:
+        yield say(
+            "connection.cue",
+            terminal=Name(sized.terminal),
+            charger=Name(work.fit.charger.name),
+            where=Name(work.fit.vehicle.cues[work.fit.job.cue].where),
+            area=Amount.of(sized.area),
+            fuse=Amount.of(sized.fuse),
+            within=Amount.of(sized.fuse_within, 0),
+        )

@@ -41,6 +41,9 @@ def _joint_lines(joint: Joint, put_back: Quantity | None) -> Iterator[Message]:
         yield say("joint.put-back")
     if joint.photo:
         yield say("joint.photo", photo=Name(joint.photo))
+    if joint.role == "return":  # the ruler beside it stands for the other rail
+        where = Amount(joint.at_m, "m", 2 if joint.at_m else 0)
+        yield say("joint.return-at", at=where)
 
 
 def label(conductor: Conductor, mark: str) -> Station:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from baybook.circuit import Circuit, Conductor, Joint, Protection, Stretch
+from baybook.compose.practice import SLEEP_STEP
 from baybook.design import CheckedDesign, Design
 from baybook.finding import Amount, Finding, Message, Name, Ref, Verdict, say
 from baybook.fit import Fit
@@ -149,6 +150,18 @@ class Work:
                     else say(words, **named)
                 )
         return say("tool.socket", socket=Name(socket)) if socket else say("tool.hand")
+
+    @property
+    def sleep_meter(self) -> Message:
+        """The shop's finest clamp if it tells sleep currents apart, else a meter in series."""
+        fine = [
+            tool
+            for tool in self.fit.shop.tools
+            if tool.current_step is not None and tool.current_step.value <= SLEEP_STEP.value
+        ]
+        if not fine:
+            return say("tool.sleep.series")
+        return say("tool.named", name=Name(fine[0].name), id=Name(fine[0].id))
 
     def _covering(self, torque: Quantity, *, insulated: bool) -> list[Tool]:
         tools = [

@@ -133,7 +133,7 @@ def _figure_title(context: Context, name: str) -> Markup:
     w: Words = context["w"]
     for prefix, (word, slot) in _FAMILIES.items():
         if name.startswith(prefix):
-            return w(f"page.figure.{word}", **{slot: name.removeprefix(prefix)})
+            return w(f"page.figure.{word}", **{slot: name.removeprefix(prefix).replace("-", " ")})
     return w(f"page.figure.{name}")
 
 

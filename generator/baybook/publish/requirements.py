@@ -36,6 +36,7 @@ def guide_rows(guide: Node, words: Words) -> tuple[Row, ...]:
         *_holds(guide, words),
         *_torques(guide),
         *_readings(guide),
+        *_tree(guide),
         *_cuts(guide),
         *_kit(guide),
         *_envelope(guide),
@@ -149,6 +150,13 @@ def _readings(guide: Node) -> Iterator[Row]:
         parts = _some(line["predicted"], line["low"], line["high"], line["if_low"], line["if_high"])
         parts += tuple(line["points"])
         yield Row("reading", f"reading {line['id']}", (line["id"], _text(line["what"])), parts)
+
+
+def _tree(guide: Node) -> Iterator[Row]:
+    for line in guide.get("fault_tree", ()):
+        anchor = (str(line["number"]), _text(line["question"]))
+        parts = _some(line["yes"], line["no"])
+        yield Row("question", f"question {line['number']}", anchor, parts)
 
 
 def _cuts(guide: Node) -> Iterator[Row]:

@@ -7,6 +7,8 @@ rounding up to the cutting step. The font has no Greek: T is a temperature, eff 
 
 from __future__ import annotations
 
+from math import isclose
+
 from baybook.figure import Figure, Input
 from baybook.quantity import Quantity
 
@@ -69,12 +71,16 @@ def figure(  # noqa: PLR0913 - a figure is all of this
 
 
 def as_written(name: str, symbol: str, quantity: Quantity, digits: int, end: str = "") -> Figure:
-    """Return a figure that is a written value itself."""
+    """Return a figure that is a written value itself, with no decimals but those it has.
+
+    digits  the most decimals that are shown
+    """
+    fewest = (d for d in range(1, digits) if isclose(quantity.value, round(quantity.value, d)))
     return figure(
         name,
         quantity.value,
         quantity.unit,
-        digits,
+        next(fewest, digits),
         f"{symbol} = U_s" if quantity.unit == "V" else f"{symbol} = x",
         given("U_s" if quantity.unit == "V" else "x", quantity),
         sources=(SHEET,),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from dataclasses import replace
 from functools import cache
 
 from babel.numbers import format_decimal
@@ -41,6 +42,17 @@ def significant(value: float, unit: str, written: str = "", figures: int = 4) ->
     shown = convert(value, unit, show) if show != unit else value
     whole = math.floor(math.log10(abs(shown))) + 1 if shown else 1
     return Amount(value, unit, max(0, figures - whole), written, show)
+
+
+def stated(value: float, unit: str, written: str = "") -> Amount:
+    """Return an Amount of what somebody stated: four figures, without zeros that nobody wrote."""
+    most = significant(value, unit, written)
+    show = most.show or unit
+    shown = convert(value, unit, show) if show != unit else value
+    match = _WRITTEN.match(written)
+    own = len(match["figure"].partition(".")[2]) if match else 0
+    bare = number(shown, most.digits, "en").rstrip("0").partition(".")[2] if most.digits else ""
+    return replace(most, digits=min(most.digits, max(len(bare), own)))
 
 
 def tell_amount(amount: Amount, language: str) -> dict[str, Told]:

@@ -18,7 +18,7 @@ from baybook.guide import Guide
 from baybook.quantity import Quantity
 from baybook.step import Hold
 from baybook.wording.catalogue import Catalogue, CatalogueError, inline, parse
-from baybook.wording.figures import significant, tell_amount
+from baybook.wording.figures import significant, stated, tell_amount
 
 Run = dict[str, str]
 
@@ -90,7 +90,8 @@ class _Teller:
         if isinstance(node, Figure):
             told["amount"] = self.tell(Amount(node.value, node.unit, node.digits))
         if isinstance(node, Input):
-            told["amount"] = self.tell(significant(node.value, node.unit, node.written))
+            shown = significant if node.figure else stated
+            told["amount"] = self.tell(shown(node.value, node.unit, node.written))
         return told
 
     def runs(self, value: Value) -> list[Run]:

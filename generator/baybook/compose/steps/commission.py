@@ -17,7 +17,7 @@ from baybook.compose.practice import (
 )
 from baybook.compose.readings import ids_taken
 from baybook.compose.work import Work, at, count, device, reading, start_word, step
-from baybook.finding import Listing, Name, say
+from baybook.finding import Listing, Message, Name, say
 from baybook.step import Phase, Step
 
 PHASE = Phase.COMMISSION
@@ -124,8 +124,8 @@ def _stop(work: Work) -> Iterator[Step]:
         yield act(
             "stop.load",
             PHASE,
-            say(f"do.stop.read.{start_word(work)}", reading=reading(one)),
-            tool=say("tool.clamp"),
+            say(_stopping(work), reading=reading(one)),
+            tool=work.sleep_meter,
             minutes=MINUTES["measure"],
             needs=("quiet",),
             makes=("stopped.load", f"reading:{one}"),
@@ -133,10 +133,22 @@ def _stop(work: Work) -> Iterator[Step]:
         )
 
 
+def _stopping(work: Work) -> str:
+    """A charger that goes on at rest stops once its station takes nothing."""
+    return f"do.stop.read.{start_word(work)}" + (".station" if work.stays_on else "")
+
+
+def _closing_battery(work: Work) -> Message:
+    place = Name(work.fit.vehicle.battery.place)
+    return say("do.close", name=place, step=step("battery.reach"))
+
+
 def _close(work: Work) -> Iterator[Step]:
     """From the source to the charger: the other way round than it was opened."""
-    for number in range(1, len(work.stretches) + 1):
-        before = f"closed:{number - 1}"
+    before: tuple[str, ...] = ()
+    for number, segment in enumerate(work.segments, 1):
+        if segment.shut_to_run:
+            continue
         yield act(
             f"close.{number}",
             PHASE,
@@ -144,17 +156,26 @@ def _close(work: Work) -> Iterator[Step]:
                 "do.close", name=Name(work.stretches[number - 1].name), step=step(f"open.{number}")
             ),
             minutes=MINUTES["open"],
-            needs=("stopped.load", f"clipped:{number}", *((before,) if number > 1 else ())),
+            needs=("stopped.load", f"clipped:{number}", *before),
             makes=(f"closed:{number}",),
             breaks=(f"open:{number}",),
-            hazards=(),
         )
-    last = len(work.stretches)
+        before = (f"closed:{number}",)
+    if work.fit.vehicle.battery.access is not None:
+        yield act(
+            "battery.close",
+            PHASE,
+            _closing_battery(work),
+            needs=("stopped.load", *before),
+            makes=("battery-closed",),
+            breaks=("battery-reached",),
+        )
+        before = (*before, "battery-closed")
     yield act(
         "labels",
         PHASE,
         say("do.labels"),
-        needs=(f"closed:{last}",),
+        needs=before or ("stopped.load",),
         makes=("labelled",),
         minutes=MINUTES["fit"],
     )
@@ -207,7 +228,10 @@ def _sleep(work: Work) -> Iterator[Step]:
     yield act(
         "sleep.again",
         PHASE,
-        say("do.sleep.again"),
+        say(
+            "do.sleep.again.station" if work.stays_on else "do.sleep.again",
+            minus=at(work.negative.letter),
+        ),
         value=SLEEP_WAIT.amount,
         people=0,
         minutes=SLEEP_WAIT.value,
@@ -220,8 +244,16 @@ def _sleep(work: Work) -> Iterator[Step]:
         say("do.sleep.after", minus=at(work.negative.letter), reading=reading(last)),
         value=work.amount("sleep_after", digits=0, show="mA"),
         value_note=say("note.predicted"),
-        tool=say("tool.clamp"),
+        tool=work.sleep_meter,
         minutes=MINUTES["measure"],
         needs=("asleep-again", "reading:R0"),
         makes=(f"reading:{last}",),
     )
+    if work.fit.vehicle.battery.access is not None:
+        yield act(
+            "battery.shut",
+            PHASE,
+            say("do.shut", minus=at(work.negative.letter)),
+            needs=(f"reading:{last}",),
+            makes=("battery-shut",),
+        )

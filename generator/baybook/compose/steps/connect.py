@@ -19,6 +19,7 @@ from baybook.finding import Amount, Listing, Message, Name, say
 from baybook.quantity import Quantity
 from baybook.step import Phase, Step
 from baybook.terms import JointKind, YesNoUnknown
+from baybook.vehicle import Cue
 
 PHASE = Phase.CONNECT
 
@@ -126,13 +127,14 @@ def _charger(work: Work) -> Iterator[Step]:
 
 
 def _cue(work: Work) -> Iterator[Step]:
-    cue = work.fit.vehicle.cues[work.fit.job.cue]
+    cue, sized = work.fit.vehicle.cues[work.fit.job.cue], work.fit.charger.cue
     if not work.voltage_cue:
         yield act(
             "cue.charger",
             PHASE,
-            say("do.cue.charger", charger=Name(work.fit.charger.name)),
-            tool=say("tool.cue"),
+            _cue_input(work),
+            value_note=say("note.cue.fuse-out") if work.fit.charger.cue is not None else None,
+            tool=say("tool.hand") if work.fit.charger.cue is not None else say("tool.cue"),
             minutes=MINUTES["join"],
             needs=("charger-pulled", "cue-laid", "negative-off"),
             makes=("cue-at-charger",),
@@ -141,12 +143,36 @@ def _cue(work: Work) -> Iterator[Step]:
             "cue",
             PHASE,
             say("do.cue", where=Name(cue.where)),
-            value_note=say(f"note.cue.{cue.kind.name.lower()}"),
+            value_note=_cue_joint(cue),
             tool=say("tool.cue"),
             minutes=MINUTES["place"],
             needs=("cue-at-charger", "negative-off"),
+            makes=("cue-spliced",) if sized is not None else ("cue-joined",),
+        )
+    if not work.voltage_cue and sized is not None:
+        yield act(
+            "cue.fuse",
+            PHASE,
+            say("do.cue.fuse", fuse=Amount.of(sized.fuse), within=Amount.of(sized.fuse_within, 0)),
+            value=Amount.of(sized.fuse),
+            value_note=say("note.cue.own"),
+            tool=say("tool.hand"),
+            needs=("cue-spliced", "negative-off"),
             makes=("cue-joined",),
         )
+
+
+def _cue_input(work: Work) -> Message:
+    charger = work.fit.charger
+    if charger.cue is None:
+        return say("do.cue.charger", charger=Name(charger.name))
+    terminal = Name(charger.cue.terminal)
+    return say("do.cue.terminal", charger=Name(charger.name), terminal=terminal)
+
+
+def _cue_joint(cue: Cue) -> Message:
+    line = say(f"note.cue.{cue.kind.name.lower()}")
+    return line if cue.join is None else say("note.cue.join", line=line, join=Name(cue.join))
 
 
 def _return(work: Work) -> Iterator[Step]:

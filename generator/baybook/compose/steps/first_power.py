@@ -62,6 +62,7 @@ def _fuse(work: Work) -> Iterator[Step]:
         value=_rating(work),
         value_note=_fuse_note(work),
         tool=work.wrench(work.at(fuse.start)),
+        torque_mark=_nuts(work),
         needs=(
             "hold:polarity",
             "station-unplugged",
@@ -88,12 +89,18 @@ def _rating(work: Work) -> Amount:
     return Amount(work.fuse.rating_A, "A", 0, work.fuse.rating_written)
 
 
+def _nuts(work: Work) -> bool:
+    """Whether the fuse is held by nuts that want their torque and their paint line."""
+    stated = isinstance(work.at(work.fuse.start).torque, Quantity)
+    return work.fuse.form == "fuse" and not work.fuse.factory and stated
+
+
 def _fuse_note(work: Work) -> Message:
     """A bolt-down fuse sits under the nuts of its own studs."""
     if work.fuse.factory:
         return say("note.factory")
     family, torque = Name(work.fuse.family), work.at(work.fuse.start).torque
-    if work.fuse.form == "fuse" and isinstance(torque, Quantity):
+    if _nuts(work) and isinstance(torque, Quantity):
         return say("note.family.nuts", family=family, torque=Amount.of(torque))
     return say("note.family", family=family)
 
@@ -215,6 +222,7 @@ def _plug(work: Work) -> Iterator[Step]:
             value=_rating(work),
             value_note=_fuse_note(work),
             tool=work.wrench(work.at(fuse.start)),
+            torque_mark=_nuts(work),
             needs=("station-plugged",),
             makes=(f"{fuse.tag}.in.again",),
             breaks=(f"{fuse.tag}.out.again",),

@@ -8,6 +8,7 @@ from baybook.compose import holds
 from baybook.compose.action import act
 from baybook.compose.practice import KEY_AWAY, MINUTES, SLEEP_WAIT, VIN_END
 from baybook.compose.steps.settle import settle
+from baybook.compose.terms import applies
 from baybook.compose.work import Work, at, count, hold, reading, start_word
 from baybook.finding import Amount, Name, say
 from baybook.step import Phase, Step
@@ -43,7 +44,7 @@ def _this_vehicle(work: Work) -> Iterator[Step]:
         "variant",
         PHASE,
         say("do.variant"),
-        value=count(len(vehicle.applies)),
+        value=count(len(applies(work))),
         value_note=say("note.questions"),
         minutes=MINUTES["look"],
         needs=("vin-read",),
@@ -97,6 +98,17 @@ def _baseline(work: Work) -> Iterator[Step]:
         needs=("hold:right-parts",),
         makes=("damage-recorded",),
     )
+    reached: tuple[str, ...] = ()
+    if work.fit.vehicle.battery.access is not None:
+        reached = ("battery-reached",)
+        yield act(
+            "battery.reach",
+            PHASE,
+            say("do.open", access=Name(work.fit.vehicle.battery.access)),
+            value_note=say("note.battery", place=Name(work.fit.vehicle.battery.place)),
+            needs=("scan-before", "damage-recorded"),
+            makes=reached,
+        )
     plus, minus = work.joint("source+"), work.negative
     yield act(
         "running-voltage",
@@ -107,7 +119,7 @@ def _baseline(work: Work) -> Iterator[Step]:
         value_note=say("note.running"),
         tool=say("tool.meter"),
         minutes=10,
-        needs=("scan-before", "damage-recorded"),
+        needs=("scan-before", "damage-recorded", *reached),
         makes=("reading:R1",),
         hazards=("fumes",),
     )  # fmt: skip
@@ -165,7 +177,7 @@ def _asleep(work: Work) -> Iterator[Step]:
         ),
         value=_sleeping(work),
         value_note=say("note.survey"),
-        tool=say("tool.clamp"),
+        tool=work.sleep_meter,
         minutes=MINUTES["measure"],
         needs=("asleep",),
         makes=("reading:R0",),

@@ -8,7 +8,7 @@ from baybook.compose.action import act
 from baybook.compose.practice import FIRST_CLIP, MINUTES
 from baybook.compose.steps.stretch import in_stretch, one_stretch, wires_of
 from baybook.compose.work import Work, at, count, wire
-from baybook.finding import Amount, say
+from baybook.finding import Amount, Listing, Message, Name, say
 from baybook.step import Phase, Step
 
 PHASE = Phase.ROUTE
@@ -97,15 +97,30 @@ def _output(work: Work) -> Iterator[Step]:
 def _cue(work: Work) -> Iterator[Step]:
     """The cue lead goes with the cables, and is joined at neither end yet."""
     if not work.voltage_cue:
+        cue = work.fit.vehicle.cues[work.fit.job.cue]
         tags = tuple(c.tag for c in work.run if c.use != "source")
         yield act(
             "lay.cue",
             PHASE,
-            say("do.lay.cue", wires=wires_of(tags)),
+            _cue_way(work, wires_of(tags)),
+            value=Amount.of(cue.length) if cue.length is not None else None,
+            value_note=_cue_area(work),
             minutes=MINUTES["lay"],
             needs=("charger-fixed", "laid:1"),
             makes=("cue-laid",),
         )
+
+
+def _cue_way(work: Work, wires: Listing) -> Message:
+    path = work.fit.vehicle.cues[work.fit.job.cue].path
+    if path is None:
+        return say("do.lay.cue", wires=wires)
+    return say("do.lay.cue.path", wires=wires, path=Name(path))
+
+
+def _cue_area(work: Work) -> Message | None:
+    cue = work.fit.charger.cue
+    return say("note.cue.area", area=Amount.of(cue.area)) if cue is not None else None
 
 
 def _near_joints(work: Work) -> Step:

@@ -9,11 +9,12 @@ from baybook.compose import holds
 from baybook.compose.action import act
 from baybook.compose.ends import all_ends
 from baybook.compose.practice import CONTINUOUS_BELOW, MINUTES, NO_MOVEMENT, NO_SHORT_ABOVE
-from baybook.compose.work import Work, at, device, hold
+from baybook.compose.work import Work, at, device, hold, step
 from baybook.finding import Amount, Message, Name, say
 from baybook.quantity import Quantity
 from baybook.step import Phase, Step
 from baybook.terms import JointKind
+from baybook.vehicle import Segment
 
 PHASE = Phase.CONNECT
 
@@ -48,9 +49,28 @@ def ohms(work: Work) -> Iterator[Step]:
 
 def switch_on(work: Work) -> Iterator[Step]:
     """Yield the steps from the negative's clamp to the signed polarity."""
+    yield from _shut(work)
     yield _negative_on(work)
     yield from _isolator_closed(work)
     yield _polarity(work)
+
+
+def _shut(work: Work) -> Iterator[Step]:
+    """What may not stand open while the engine runs is shut while all is dead."""
+    for number, segment in _shut_to_run(work):
+        yield act(
+            f"close.{number}",
+            PHASE,
+            say("do.close", name=Name(segment.name), step=step(f"open.{number}")),
+            minutes=MINUTES["open"],
+            needs=("right-through", f"clipped:{number}"),
+            makes=(f"closed:{number}",),
+            breaks=(f"open:{number}",),
+        )
+
+
+def _shut_to_run(work: Work) -> tuple[tuple[int, Segment], ...]:
+    return tuple((n, segment) for n, segment in enumerate(work.segments, 1) if segment.shut_to_run)
 
 
 def _negative_on(work: Work) -> Step:
@@ -76,6 +96,7 @@ def _negative_on(work: Work) -> Step:
             *everything,
             *sealed,
             *cue,
+            *(f"closed:{number}" for number, _ in _shut_to_run(work)),
         ),
         makes=("negative-on",),
         breaks=("negative-off",),
