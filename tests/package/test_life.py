@@ -5,6 +5,7 @@ old guide standing; what cannot be read leaves the site as it was; `issued/` is 
 """
 
 import json
+import shutil
 import signal
 import subprocess
 import sys
@@ -21,15 +22,35 @@ GUIDE = "guides/dunstrel-cobble/j9b"
 ISSUED = "issued/dunstrel-cobble/j9b"
 
 
+def _pickup(folder):
+    book = copy_workbook(folder)
+    for other in book.glob("vehicles/*"):
+        if other.name != "dunstrel-cobble":
+            shutil.rmtree(other)
+    edit(book, SHOP, "papers: [a4, letter]", "papers: [a4]")
+    return book
+
+
 @pytest.fixture
 def shop(tmp_path):
     """Return a workbook of the pickup alone, printed on one paper."""
-    book = copy_workbook(tmp_path / "fits")
-    for other in ("brunsall-tansy", "ostrigg-drey"):
-        (book / "vehicles" / other / "vehicle.yaml").unlink()
-        (book / "vehicles" / other).rmdir()
-    edit(book, SHOP, "papers: [a4, letter]", "papers: [a4]")
-    return book
+    return _pickup(tmp_path / "fits")
+
+
+@pytest.fixture(scope="module")
+def once(tmp_path_factory):
+    """Return the folder of that workbook and its site, published once for the file."""
+    top = tmp_path_factory.mktemp("once")
+    book = _pickup(top / "fits")
+    assert publish(book) == 0
+    return top
+
+
+@pytest.fixture
+def standing(once, tmp_path):
+    """Return a copy of the published workbook, its site beside it."""
+    shutil.copytree(once, tmp_path / "copy")
+    return tmp_path / "copy" / "fits"
 
 
 def publish(book, *, today=FIRST, drafts=False):
@@ -64,60 +85,55 @@ def test_a_second_publish_changes_nothing(shop):
     assert tree(shop / "issued") == issued
 
 
-def test_a_changed_figure_is_a_new_revision_and_the_old_one_is_kept(shop):
-    publish(shop)
-    before = tree(shop / "issued")
-    edit(shop, COBBLE, "length: 3.9 m", "length: 4.0 m")
-    assert publish(shop, today=LATER) == 0
-    after = revisions(shop)
+def test_a_changed_figure_is_a_new_revision_and_the_old_one_is_kept(standing):
+    before = tree(standing / "issued")
+    edit(standing, COBBLE, "length: 3.9 m", "length: 4.0 m")
+    assert publish(standing, today=LATER) == 0
+    after = revisions(standing)
     assert [issue["revision"]["number"] for issue in after] == [1, 2]
     assert after[0]["revision"]["figures"] != after[1]["revision"]["figures"]
-    assert before.items() <= tree(shop / "issued").items()
-    assert "revision 2" in page(shop)
+    assert before.items() <= tree(standing / "issued").items()
+    assert "revision 2" in page(standing)
 
 
-def test_a_refused_fit_is_withdrawn_and_the_rest_is_published(shop, capsys):
-    publish(shop)
-    refuse(shop)
-    assert publish(shop, today=LATER) == 1
-    text = page(shop)
+def test_a_refused_fit_is_withdrawn_and_the_rest_is_published(standing, capsys):
+    refuse(standing)
+    assert publish(standing, today=LATER) == 1
+    text = page(standing)
     assert "WITHDRAWN" in text
     assert "2025-06-02" in text
     assert "HOLD 4" not in text
-    assert "Refused" in page(shop, "guides/dunstrel-cobble/j9")
+    assert "Refused" in page(standing, "guides/dunstrel-cobble/j9")
     assert "CA-02" in capsys.readouterr().err
-    assert revisions(shop)[-1]["kind"] == "withdrawal"
-    issued = tree(shop / "issued")
-    assert publish(shop, today=date(2025, 7, 1)) == 1
-    assert tree(shop / "issued") == issued
+    assert revisions(standing)[-1]["kind"] == "withdrawal"
+    issued = tree(standing / "issued")
+    assert publish(standing, today=date(2025, 7, 1)) == 1
+    assert tree(standing / "issued") == issued
 
 
-def test_a_withdrawn_guide_may_come_back_as_the_next_revision(shop):
-    publish(shop)
-    text = (shop / COBBLE).read_text("utf-8")
-    refuse(shop)
-    publish(shop, today=LATER)
-    (shop / COBBLE).write_text(text, "utf-8")
-    assert publish(shop, today=LATER) == 0
-    assert [issue["kind"] for issue in revisions(shop)] == ["guide", "withdrawal", "guide"]
-    assert "WITHDRAWN" not in page(shop)
+def test_a_withdrawn_guide_may_come_back_as_the_next_revision(standing):
+    text = (standing / COBBLE).read_text("utf-8")
+    refuse(standing)
+    publish(standing, today=LATER)
+    (standing / COBBLE).write_text(text, "utf-8")
+    assert publish(standing, today=LATER) == 0
+    assert [issue["kind"] for issue in revisions(standing)] == ["guide", "withdrawal", "guide"]
+    assert "WITHDRAWN" not in page(standing)
 
 
-def test_a_renamed_fit_leaves_a_withdrawal_at_its_old_address(shop):
-    publish(shop)
-    edit(shop, COBBLE, "- id: j9b", "- id: j9c")
-    assert publish(shop, today=LATER) == 0
-    assert "WITHDRAWN" in page(shop)
-    assert "HOLD 4" in page(shop, "guides/dunstrel-cobble/j9c")
+def test_a_renamed_fit_leaves_a_withdrawal_at_its_old_address(standing):
+    edit(standing, COBBLE, "- id: j9b", "- id: j9c")
+    assert publish(standing, today=LATER) == 0
+    assert "WITHDRAWN" in page(standing)
+    assert "HOLD 4" in page(standing, "guides/dunstrel-cobble/j9c")
 
 
-def test_a_guide_without_its_required_approval_is_a_draft(shop):
-    publish(shop)
-    edit(shop, SHOP, "approval_required: false", "approval_required: true")
-    assert publish(shop, today=LATER) == 0
-    assert "WITHDRAWN" in page(shop)
-    assert publish(shop, today=LATER, drafts=True) == 0
-    text = page(shop)
+def test_a_guide_without_its_required_approval_is_a_draft(standing):
+    edit(standing, SHOP, "approval_required: false", "approval_required: true")
+    assert publish(standing, today=LATER) == 0
+    assert "WITHDRAWN" in page(standing)
+    assert publish(standing, today=LATER, drafts=True) == 0
+    text = page(standing)
     assert "DRAFT" in text
     assert "none is recorded" in text
     assert "noindex" in text
@@ -130,44 +146,41 @@ def test_a_kept_refusal_that_passes_is_an_error(shop, capsys):
     assert not (shop.parent / "_site/guides/dunstrel-cobble/j9").exists()
 
 
-def test_what_cannot_be_read_leaves_the_site_as_it_was(shop, capsys):
-    publish(shop)
-    site, issued = tree(shop.parent / "_site"), tree(shop / "issued")
-    edit(shop, COBBLE, "length: 3.9 m", "length: 3,9 m")
-    assert publish(shop, today=LATER) == 1
-    assert tree(shop.parent / "_site") == site
-    assert tree(shop / "issued") == issued
+def test_what_cannot_be_read_leaves_the_site_as_it_was(standing, capsys):
+    site, issued = tree(standing.parent / "_site"), tree(standing / "issued")
+    edit(standing, COBBLE, "length: 3.9 m", "length: 3,9 m")
+    assert publish(standing, today=LATER) == 1
+    assert tree(standing.parent / "_site") == site
+    assert tree(standing / "issued") == issued
     assert "nothing was published; the site is as it was" in capsys.readouterr().err
 
 
 @pytest.mark.parametrize("spoilt", ["", "{", '{"format": 9}', '{"format": 1}'])
-def test_a_spoilt_revision_stops_with_its_name(shop, spoilt, capsys):
-    publish(shop)
-    site = tree(shop.parent / "_site")
-    (shop / ISSUED / "0001.json").write_text(spoilt)
-    assert publish(shop) == 1
+def test_a_spoilt_revision_stops_with_its_name(standing, spoilt, capsys):
+    site = tree(standing.parent / "_site")
+    (standing / ISSUED / "0001.json").write_text(spoilt)
+    assert publish(standing) == 1
     assert "0001.json" in capsys.readouterr().err
-    assert tree(shop.parent / "_site") == site
+    assert tree(standing.parent / "_site") == site
 
 
-def test_a_killed_publish_leaves_the_old_site_or_the_new_one(shop):
-    publish(shop)
-    old = tree(shop.parent / "_site")
-    edit(shop, COBBLE, "length: 3.9 m", "length: 4.0 m")
-    command = [sys.executable, "-m", "baybook", "publish", "--workbook", str(shop)]
-    command += ["--output", str(shop.parent / "_site"), "--today", "2025-06-02"]
-    for wait in (0.3, 1.0, 2.0, 3.0, 4.0):
+def test_a_killed_publish_leaves_the_old_site_or_the_new_one(standing):
+    old = tree(standing.parent / "_site")
+    edit(standing, COBBLE, "length: 3.9 m", "length: 4.0 m")
+    command = [sys.executable, "-m", "baybook", "publish", "--workbook", str(standing)]
+    command += ["--output", str(standing.parent / "_site"), "--today", "2025-06-02"]
+    for wait in (0.3, 1.5, 2.5, 3.2):
         run = subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
         time.sleep(wait)
         run.send_signal(signal.SIGKILL)
         run.wait()
-        now = tree(shop.parent / "_site")
-        assert now == old or "revision 2" in page(shop)
+        now = tree(standing.parent / "_site")
+        assert now == old or "revision 2" in page(standing)
     assert subprocess.run(command, capture_output=True, check=False).returncode == 0
-    assert "revision 2" in page(shop)
-    leftovers = {p.name for p in shop.parent.iterdir()} - {"fits", "_site"}
+    assert "revision 2" in page(standing)
+    leftovers = {p.name for p in standing.parent.iterdir()} - {"fits", "_site"}
     assert leftovers == set()
-    assert [issue["revision"]["number"] for issue in revisions(shop)] == [1, 2]
+    assert [issue["revision"]["number"] for issue in revisions(standing)] == [1, 2]
 
 
 def test_an_output_inside_the_workbook_is_refused_before_any_work(shop, capsys):
@@ -185,3 +198,91 @@ def test_an_output_that_cannot_be_written_is_one_message(shop, capsys):
     assert "nothing was published" in said
     assert "Traceback" not in said
     assert blocked.read_text() == "a file"
+
+
+@pytest.mark.parametrize(
+    ("spoil", "said"),
+    [
+        (lambda top: (top / "notes.txt").write_text("x"), "move the file out"),
+        (lambda top: (top / "0001.json").rename(top / "0002.json"), "under the name of 2"),
+        (
+            lambda top: (top / "0003.json").write_bytes((top / "0001.json").read_bytes()),
+            "name of 3",
+        ),
+        (lambda top: (top / "0002.json").symlink_to(top / "0001.json"), "a link"),
+        (lambda top: (top / "0001.json").write_text("[" * 100_000), "not a revision"),
+        (lambda top: (top / "0001.json").write_bytes(b"\xff\xfe"), "not a revision"),
+    ],
+)
+def test_issued_that_somebody_touched_stops_with_the_name_of_the_file(
+    standing, spoil, said, capsys
+):
+    site = tree(standing.parent / "_site")
+    spoil(standing / ISSUED)
+    assert publish(standing) == 1
+    err = capsys.readouterr().err
+    assert said in err
+    assert "issued/dunstrel-cobble/j9b" in err
+    assert "Traceback" not in err
+    assert tree(standing.parent / "_site") == site
+
+
+def test_a_lost_revision_is_asked_for(standing, capsys):
+    edit(standing, COBBLE, "length: 3.9 m", "length: 4.0 m")
+    publish(standing, today=LATER)
+    (standing / ISSUED / "0001.json").unlink()
+    assert publish(standing, today=LATER) == 1
+    assert "0001.json: missing, and 0002.json follows it" in capsys.readouterr().err
+
+
+def test_no_two_contents_ever_have_one_number(standing, monkeypatch):
+    """Killed between `issued/` and the swap, then edited: the next publish takes a new number."""
+    old = tree(standing.parent / "_site")
+    edit(standing, COBBLE, "length: 3.9 m", "length: 4.0 m")
+    with monkeypatch.context() as killed:
+        killed.setattr("baybook.publish.writer.swap", _killed)
+        with pytest.raises(KeyboardInterrupt):
+            publish(standing, today=LATER)
+    assert tree(standing.parent / "_site") == old
+    issued = tree(standing / "issued")
+    edit(standing, COBBLE, "length: 4.0 m", "length: 4.1 m")
+    assert publish(standing, today=LATER) == 0
+    assert "revision 3" in page(standing)
+    assert issued.items() <= tree(standing / "issued").items()
+
+
+def _killed(*_):
+    raise KeyboardInterrupt
+
+
+def test_a_disk_without_room_is_one_message_and_keeps_all(standing):
+    site, issued = tree(standing.parent / "_site"), tree(standing / "issued")
+    edit(standing, COBBLE, "length: 3.9 m", "length: 4.0 m")
+    for room in (20_000, 100_000):
+        code = (
+            "import resource, sys; from baybook.cli import main;"
+            f"resource.setrlimit(resource.RLIMIT_FSIZE, ({room}, {room}));"
+            "sys.argv[0] = 'baybook'; main()"
+        )
+        command = [sys.executable, "-c", code, "publish", "--workbook", str(standing)]
+        command += ["--output", str(standing.parent / "_site"), "--today", "2025-06-02"]
+        done = subprocess.run(command, capture_output=True, text=True, check=False)
+        assert done.returncode == 1
+        assert "nothing was published" in done.stderr
+        assert "Traceback" not in done.stderr
+        assert tree(standing.parent / "_site") == site
+        assert tree(standing / "issued") == issued
+
+
+def test_two_publishes_into_two_outputs_never_share_a_number(shop):
+    command = [sys.executable, "-m", "baybook", "publish", "--workbook", str(shop)]
+    command += ["--today", "2024-12-02", "--output"]
+    runs = [
+        subprocess.Popen([*command, str(shop.parent / name)], stderr=subprocess.PIPE, text=True)
+        for name in ("one", "two")
+    ]
+    said = [run.communicate()[1] for run in runs]
+    assert all(run.returncode in (0, 1) for run in runs)
+    assert 0 in [run.returncode for run in runs]
+    assert "Traceback" not in "".join(said)
+    assert [issue["revision"]["number"] for issue in revisions(shop)] == [1]
