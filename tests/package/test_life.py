@@ -139,6 +139,30 @@ def test_a_guide_without_its_required_approval_is_a_draft(standing):
     assert "noindex" in text
 
 
+def test_a_draft_that_is_left_out_is_said_with_what_an_approval_needs(standing, capsys):
+    edit(standing, SHOP, "approval_required: false", "approval_required: true")
+    assert publish(standing, today=LATER) == 0
+    (line,) = [text for text in capsys.readouterr().err.splitlines() if "a draft" in text]
+    assert line.startswith("dunstrel-cobble/j9b: a draft, left out; --drafts publishes it: ")
+    figures = line.rpartition(" ")[2]
+    text = (standing / COBBLE).read_text("utf-8")
+    head, tail = text.split("  - id: j9b", 1)
+    approval = f"    approvals: [{{by: approver, on: 2025-06-01, figures: {figures}}}]\n"
+    text = f"{head}  - id: j9b" + tail.replace("    checked:", f"{approval}    checked:", 1)
+    (standing / COBBLE).write_text(text, "utf-8")
+    assert publish(standing, today=LATER) == 0
+    assert "a draft" not in capsys.readouterr().err
+    assert "WITHDRAWN" not in page(standing)
+
+
+def test_a_workbook_without_a_fit_says_so(standing, capsys):
+    text = (standing / COBBLE).read_text("utf-8")
+    (standing / COBBLE).write_text(text.split("\nfits:")[0] + "\nfits: []\n", "utf-8")
+    assert publish(standing, today=LATER) == 0
+    assert "the site has no guide" in capsys.readouterr().err
+    assert "WITHDRAWN" in page(standing)
+
+
 def test_a_kept_refusal_that_passes_is_an_error(shop, capsys):
     edit(shop, COBBLE, "    asked:\n      area: 16 mm²\n", "")
     assert publish(shop) == 1

@@ -12,7 +12,7 @@ import click
 
 from baybook.book import Outcome
 from baybook.design import CheckedDesign
-from baybook.desk.report import catalogue, print_findings, select
+from baybook.desk.report import catalogue, print_drafts, print_findings, select
 from baybook.figure import Figure
 from baybook.finding import Verdict
 from baybook.intake.read import read_workbook
@@ -41,6 +41,7 @@ def run_check(workbook: Path, wanted: Sequence[str], *, today: date, as_json: bo
         click.echo(json.dumps(told, ensure_ascii=False, indent=1))
     else:
         _print_verdicts(outcomes)
+        print_drafts(outcomes, words, "a draft")
     return 1 if any(outcome.failed for outcome in outcomes) else 0
 
 

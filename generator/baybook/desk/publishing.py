@@ -11,7 +11,7 @@ from pathlib import Path
 import click
 
 from baybook.desk.checking import verdict_line
-from baybook.desk.report import catalogue, print_findings
+from baybook.desk.report import catalogue, print_drafts, print_findings
 from baybook.pipeline import STOPS, Rendered, publish
 
 
@@ -35,6 +35,10 @@ def run_publish(workbook: Path, output: Path, *, drafts: bool, today: date) -> i
         click.echo("nothing was published; the site is as it was", err=True)
         return 1
     _say(rendered, output)
+    what = "a draft, marked as one" if drafts else "a draft, left out; --drafts publishes it"
+    print_drafts(rendered.outcomes, words, what)
+    if not rendered.outcomes:
+        click.echo("the workbook has no fit: the site has no guide", err=True)
     return 1 if any(outcome.failed for outcome in rendered.outcomes) else 0
 
 

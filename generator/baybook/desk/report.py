@@ -8,7 +8,9 @@ from typing import Any
 
 import click
 
+from baybook.book import Outcome
 from baybook.finding import Finding
+from baybook.guide import Guide
 from baybook.shipped import shipped
 from baybook.wording.catalogue import Catalogue, load_catalogue
 from baybook.wording.tell import tell
@@ -55,6 +57,18 @@ def print_findings(findings: Iterable[Finding], words: Catalogue) -> None:
     ordered = sorted(findings, key=lambda f: (f.where.file, f.where.line, f.where.column, f.code))
     for finding in ordered:
         click.echo(finding_lines(finding, words), err=True)
+
+
+def print_drafts(outcomes: Iterable[Outcome], words: Catalogue, what: str) -> None:
+    """Say to stderr which guides are drafts and why, with the fingerprint an approval names.
+
+    what  what becomes of a draft here
+    """
+    for outcome in outcomes:
+        if not outcome.failed and isinstance(outcome.content, Guide) and outcome.content.draft:
+            why = " ".join(_text(tell(message, words)) for message in outcome.content.draft)
+            figures = outcome.figures
+            click.echo(f"{outcome.fit.id}: {what}: {_flat(why)} · figures {figures}", err=True)
 
 
 def select(names: Sequence[str], wanted: Sequence[str]) -> list[str]:
