@@ -211,7 +211,7 @@ def test_an_output_inside_the_workbook_is_refused_before_any_work(shop, capsys):
     start = time.perf_counter()
     assert run_publish(shop, shop / "_site", drafts=False, today=FIRST) == 1
     assert time.perf_counter() - start < 1.0
-    assert "name an output outside the workbook with --output" in capsys.readouterr().err
+    assert "name an output outside the workbook, such as --output" in capsys.readouterr().err
 
 
 def test_an_output_that_cannot_be_written_is_one_message(shop, capsys):

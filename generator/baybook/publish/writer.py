@@ -156,7 +156,7 @@ def _refuse_nested(place: Path, workbook: Path) -> None:
     if place.is_relative_to(workbook) or workbook.is_relative_to(place):
         raise WriterError(
             f"the output {place} and the workbook {workbook} lie in each other; "
-            "name an output outside the workbook with --output"
+            "name an output outside the workbook, such as --output ../_site"
         )
 
 
