@@ -14,6 +14,7 @@ from datetime import date
 import pytest
 
 from baybook.desk.publishing import run_publish
+from baybook.publish.history import HistoryError, add_issued
 from workbooks import COBBLE, SHOP, copy_workbook, edit
 
 FIRST, LATER = date(2024, 12, 2), date(2025, 6, 2)
@@ -185,3 +186,51 @@ def test_an_output_that_cannot_be_written_is_one_message(shop, capsys):
     assert "nothing was published" in said
     assert "Traceback" not in said
     assert blocked.read_text() == "a file"
+
+
+def _foreign(folder):
+    (folder / "notes.txt").write_text("mine")
+
+
+def _linked(folder):
+    (folder / "0002.json").symlink_to(folder / "0001.json")
+
+
+def _renumbered(folder):
+    (folder / "0001.json").rename(folder / "0002.json")
+
+
+@pytest.mark.parametrize(
+    ("spoil", "said"),
+    [
+        (_foreign, "notes.txt: not a revision; issued/ holds VEHICLE/FIT/0001.json"),
+        (_linked, "0002.json: a link; put the files themselves in its place"),
+        (_renumbered, "0002.json: holds revision 1 under the name of 2"),
+    ],
+    ids=["foreign file", "link", "wrong number"],
+)
+def test_a_history_that_is_not_ours_is_told_by_name(shop, spoil, said, capsys):
+    publish(shop)
+    site = tree(shop.parent / "_site")
+    spoil(shop / ISSUED)
+    assert publish(shop) == 1
+    assert said in capsys.readouterr().err
+    assert tree(shop.parent / "_site") == site
+
+
+def test_a_number_is_given_once(shop):
+    publish(shop)
+    name = "dunstrel-cobble/j9b/0001.json"
+    same = (shop / "issued" / name).read_bytes()
+    add_issued(shop, {name: same})
+    with pytest.raises(HistoryError, match="another publish wrote it just now; publish again"):
+        add_issued(shop, {name: b"{}"})
+    assert (shop / "issued" / name).read_bytes() == same
+
+
+def test_a_killed_publish_leaves_no_unfinished_revision_in_the_way(shop):
+    publish(shop)
+    (shop / ISSUED / "0002.part").write_bytes(b"{")
+    edit(shop, COBBLE, "length: 3.9 m", "length: 4.0 m")
+    assert publish(shop, today=LATER) == 0
+    assert [issue["revision"]["number"] for issue in revisions(shop)] == [1, 2]
