@@ -15,6 +15,7 @@ from datetime import date
 import pytest
 
 from baybook.desk.publishing import run_publish
+from baybook.publish.history import HistoryError, add_issued
 from workbooks import COBBLE, SHOP, copy_workbook, edit
 
 FIRST, LATER = date(2024, 12, 2), date(2025, 6, 2)
@@ -227,13 +228,10 @@ def test_an_output_that_cannot_be_written_is_one_message(shop, capsys):
 @pytest.mark.parametrize(
     ("spoil", "said"),
     [
-        (lambda top: (top / "notes.txt").write_text("x"), "move the file out"),
-        (lambda top: (top / "0001.json").rename(top / "0002.json"), "under the name of 2"),
         (
             lambda top: (top / "0003.json").write_bytes((top / "0001.json").read_bytes()),
             "name of 3",
         ),
-        (lambda top: (top / "0002.json").symlink_to(top / "0001.json"), "a link"),
         (lambda top: (top / "0001.json").write_text("[" * 100_000), "not a revision"),
         (lambda top: (top / "0001.json").write_bytes(b"\xff\xfe"), "not a revision"),
     ],
@@ -310,3 +308,48 @@ def test_two_publishes_into_two_outputs_never_share_a_number(shop):
     assert 0 in [run.returncode for run in runs]
     assert "Traceback" not in "".join(said)
     assert [issue["revision"]["number"] for issue in revisions(shop)] == [1]
+
+
+def _foreign(folder):
+    (folder / "notes.txt").write_text("mine")
+
+
+def _linked(folder):
+    (folder / "0002.json").symlink_to(folder / "0001.json")
+
+
+def _renumbered(folder):
+    (folder / "0001.json").rename(folder / "0002.json")
+
+
+@pytest.mark.parametrize(
+    ("spoil", "said"),
+    [
+        (_foreign, "notes.txt: not a revision; issued/ holds VEHICLE/FIT/0001.json"),
+        (_linked, "0002.json: a link; put the files themselves in its place"),
+        (_renumbered, "0002.json: holds revision 1 under the name of 2"),
+    ],
+    ids=["foreign file", "link", "wrong number"],
+)
+def test_a_history_that_is_not_ours_is_told_by_name(standing, spoil, said, capsys):
+    site = tree(standing.parent / "_site")
+    spoil(standing / ISSUED)
+    assert publish(standing) == 1
+    assert said in capsys.readouterr().err
+    assert tree(standing.parent / "_site") == site
+
+
+def test_a_number_is_given_once(standing):
+    name = "dunstrel-cobble/j9b/0001.json"
+    same = (standing / "issued" / name).read_bytes()
+    add_issued(standing, {name: same})
+    with pytest.raises(HistoryError, match="another publish wrote it just now; publish again"):
+        add_issued(standing, {name: b"{}"})
+    assert (standing / "issued" / name).read_bytes() == same
+
+
+def test_a_killed_publish_leaves_no_unfinished_revision_in_the_way(standing):
+    (standing / ISSUED / "0002.part").write_bytes(b"{")
+    edit(standing, COBBLE, "length: 3.9 m", "length: 4.0 m")
+    assert publish(standing, today=LATER) == 0
+    assert [issue["revision"]["number"] for issue in revisions(standing)] == [1, 2]
