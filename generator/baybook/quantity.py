@@ -143,6 +143,15 @@ MetresOrUnknown = Annotated[
     Quantity | Unknown, _quantity("m", unknown=True), InUnit("m", unknown=True)
 ]
 Kilograms = Annotated[Quantity, _quantity("kg"), InUnit("kg")]
+KilogramsOrUnknown = Annotated[
+    Quantity | Unknown, _quantity("kg", unknown=True), InUnit("kg", unknown=True)
+]
+KilogramsPerMetre = Annotated[Quantity, _quantity("kg/m"), InUnit("kg/m")]
+Newtons = Annotated[Quantity, _quantity("N"), InUnit("N")]
+NewtonsOrUnknown = Annotated[
+    Quantity | Unknown, _quantity("N", unknown=True), InUnit("N", unknown=True)
+]
+Megapascals = Annotated[Quantity, _quantity("MPa"), InUnit("MPa")]
 Seconds = Annotated[Quantity, _quantity("s"), InUnit("s")]
 SecondsOrUnknown = Annotated[
     Quantity | Unknown, _quantity("s", unknown=True), InUnit("s", unknown=True)
@@ -151,4 +160,5 @@ AmpHours = Annotated[Quantity, _quantity("A*h"), InUnit("A*h")]
 WattHours = Annotated[Quantity, _quantity("W*h"), InUnit("W*h")]
 Ratio = Annotated[Quantity, _quantity("1"), InUnit("1")]  # "5 %" or "0.92"
 Gravities = Annotated[Quantity, _quantity("g_n"), InUnit("g_n")]  # standard gravity
+KelvinsPerWatt = Annotated[Quantity, _quantity("K/W"), InUnit("K/W")]
 PerKelvin = Annotated[Quantity, _quantity("1/K"), InUnit("1/K")]  # "2 %/K"

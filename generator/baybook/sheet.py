@@ -12,7 +12,9 @@ from baybook.quantity import (
     Day,
     Degrees,
     Id,
+    KelvinsPerWatt,
     Kilograms,
+    KilogramsPerMetre,
     Metres,
     Noun,
     OhmsPerMetre,
@@ -58,6 +60,9 @@ class Terminal(Noun):
     strip: Metres | None = None
     thread: Text | None = None
     torque: TorqueOrUnknown | None = Field(default=None, description="absent: nothing is tightened")
+    screw: Literal["narrow slot", "wide slot", "split bolt", "hex"] | None = Field(
+        default=None, description="head of the clamp's screw, for a torque by wire size"
+    )
     ferrule: YesNo = False
     tool: Text | None = Field(default=None, description="bit or key, e.g. `5 mm hex`")
 
@@ -113,6 +118,9 @@ class ChargerSheet(Noun):
     pairing: Text = Field(description="`none`, `parallel`, `series` or `parallel and series`")
     derating: Derating
     clearance: Clearance
+    thermal: KelvinsPerWatt | None = Field(
+        default=None, description="case over ambient for each watt of its heat"
+    )
     mass: Kilograms
     input: Terminal
     output: Terminal
@@ -153,6 +161,7 @@ class CableSize(Noun):
     resistance: OhmsPerMetre = Field(description="at 20 °C")
     diameter: Metres = Field(description="outer diameter")
     bend_radius: Metres
+    mass: KilogramsPerMetre | None = Field(default=None, description="of one metre")
     ampacity: tuple[Ampacity, ...] = Field(description="current for good, by ambient")
 
 
@@ -196,6 +205,9 @@ class ProtectionSheet(Noun):
     maker: Text
     sheet: Sheet
     form: Literal["fuse", "breaker"]
+    standard: Text | None = Field(
+        default=None, description="part of ISO 8820 that the sheet claims, e.g. `ISO 8820-5`"
+    )
     reset: Literal["none", "manual", "automatic"]
     ratings: tuple[Amps, ...] = Field(description="the steps that are made, rising")
     voltage: Volts = Field(description="rated DC voltage")

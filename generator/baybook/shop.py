@@ -23,6 +23,7 @@ from baybook.quantity import (
     Whole,
     YesNo,
 )
+from baybook.terms import HazardKind, TableKind
 
 
 class Sourced(Noun):
@@ -65,6 +66,9 @@ class Limits(Noun):
         description="share of the hot figure that is counted on"
     )
     standby_share: LimitRatio = Field(description="usable share of the starter battery")
+    fuse_distance_rule: Text | None = Field(
+        default=None, description="id of a published rule that replaces the shop's own distance"
+    )
     deficit_refused: YesNo = Field(description="refuse where idling does not cover the demand")
 
 
@@ -93,7 +97,20 @@ class Restraint(Noun):
     basis: Text = Field(description="cargo or crash figure, in words")
     forward: Gravities = Field(description="in the direction of travel")
     other: Gravities = Field(description="in every other direction")
+    rearward: Gravities | None = Field(default=None, description="absent: as `other`")
+    sideways: Gravities | None = Field(default=None, description="absent: as `other`")
+    upward: Gravities | None = Field(default=None, description="absent: as `other`")
     fixings_lost: Whole = Field(description="so many fixings are assumed to have failed")
+
+
+class HazardSpacing(Sourced):
+    """How near a cable may pass one kind of hazard."""
+
+    kind: HazardKind
+    least: Metres = Field(description="nearer is refused")
+    clear: Metres | None = Field(
+        default=None, description="nearer than this it must be clamped; absent: as `least`"
+    )
 
 
 class Spacing(Noun):
@@ -102,6 +119,12 @@ class Spacing(Noun):
     exhaust: Metres = Field(description="nearer than this, the run needs a shield")
     clip_pitch: Metres = Field(description="from clip to clip")
     source: Text = Field(description="id of the source register, or `shop rule`")
+    clip_rule: Text | None = Field(
+        default=None, description="id of a published rule that the clip pitch keeps"
+    )
+    hazards: tuple[HazardSpacing, ...] = Field(
+        default=(), description="distances by kind of hazard, beside that to the exhaust"
+    )
 
 
 class Person(Noun):
@@ -165,3 +188,6 @@ class Shop(Noun):
     joints: JointResistances
     restraint: Restraint
     spacing: Spacing
+    torque_tables: tuple[TableKind, ...] = Field(
+        default=(), description="published tables that may stand in where a maker is silent"
+    )

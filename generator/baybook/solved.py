@@ -91,14 +91,27 @@ class Budget:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Payload:
+    """What the fit adds to the vehicle's mass. None: a mass that it rests on is not known."""
+
+    cable_kg: float | None
+    added_kg: float | None
+    left_kg: float | None  # gross less kerb, people and load, and what is added
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Place:
     """Where the charger is fixed, and what pulls at it."""
 
     heat_W: float
     derated: float  # share of its power that the charger gives in its zone; 0: it stops
-    charger_N: float
+    charger_N: float  # forward
     station_N: float
-    fixing_N: float
+    rearward: tuple[float, float]  # charger, station [N]
+    sideways: tuple[float, float]
+    upward: tuple[float, float]
+    fixing_N: float  # the worst direction, so many fixings lost
+    held_N: float | None  # what one fixing may be pulled with; None: nobody states it
     tip_m: float  # how far a screw stands out behind its panel
 
 
@@ -111,3 +124,4 @@ class Solved:
     output: Output
     budget: Budget
     place: Place
+    payload: Payload

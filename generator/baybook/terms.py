@@ -41,6 +41,23 @@ class PassageKind(StrEnum):
     OPEN = "open"  # zone changes without a wall
 
 
+class Fastener(StrEnum):
+    """What takes the screw: it decides which figure says how much a fixing holds."""
+
+    THROUGH_BOLT = "through-bolt"
+    SELF_TAPPING = "self-tapping screw"  # its thread is cut into the sheet
+    RIVET_NUT = "rivet nut"
+
+
+class TableKind(StrEnum):
+    """Kinds of joint that a published torque table is made for."""
+
+    STEEL = "steel bolt"
+    BRASS = "brass stud"
+    COPPER = "copper stud"
+    CLAMP = "screw clamp"
+
+
 class HazardKind(StrEnum):
     EXHAUST = "exhaust"
     FUEL = "fuel"

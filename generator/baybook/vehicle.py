@@ -13,20 +13,36 @@ from baybook.quantity import (
     Basis,
     Day,
     Id,
+    Kilograms,
+    KilogramsOrUnknown,
+    Megapascals,
     Metres,
     MetresOrUnknown,
+    Newtons,
+    NewtonsOrUnknown,
     Noun,
     OhmsOrUnknown,
+    Ratio,
     SecondsOrUnknown,
     Text,
+    Torque,
     TorqueOrUnknown,
     Volts,
     Whole,
     YesNo,
 )
-from baybook.sheet import GatePoint
+from baybook.sheet import GatePoint, HoldPoint
 from baybook.shop import Approval, Zone
-from baybook.terms import CueKind, HazardKind, JointKind, PassageKind, SupplyKind, YesNoUnknown
+from baybook.terms import (
+    CueKind,
+    Fastener,
+    HazardKind,
+    JointKind,
+    PassageKind,
+    SupplyKind,
+    TableKind,
+    YesNoUnknown,
+)
 
 
 class Years(Noun):
@@ -73,13 +89,24 @@ class Battery(Noun):
 
 
 class FactoryFuse(Noun):
-    """A fused point of the vehicle's maker."""
+    """A fuse of the vehicle's maker."""
 
     rating: Amps
     continuous: Amps = Field(description="current that its maker allows for good")
     voltage: Volts
     breaking: Amps
     opens: tuple[GatePoint, ...]
+    holds: tuple[HoldPoint, ...] = Field(
+        default=(), description="what it carries, and for how long, where its paper says so"
+    )
+
+
+class TorqueTable(Noun):
+    """What must be known of a joint before a published table may serve it."""
+
+    kind: TableKind
+    property_class: Text | None = Field(default=None, description="of a steel bolt, e.g. `8.8`")
+    nut_factor: Ratio | None = Field(default=None, description="K of a steel bolt, as it lies here")
 
 
 class Point(Noun):
@@ -92,10 +119,19 @@ class Point(Noun):
     zone: Id
     thread: Text
     torque: TorqueOrUnknown
+    torque_other: Torque | None = Field(
+        default=None, description="what a second paper says of the same joint"
+    )
+    table: TorqueTable | None = Field(
+        default=None, description="the kind of joint, where its maker states no torque"
+    )
     tool: Text = Field(description="socket, e.g. `13 mm socket`")
     photo: Text | None = None
     at_post: YesNo = Field(description="it is the battery's own post")
     factory_fuse: FactoryFuse | None = None
+    upstream: FactoryFuse | None = Field(
+        default=None, description="a fuse of the vehicle's maker before this point, ours behind it"
+    )
     switched_side: YesNo | None = Field(default=None, description="only at an isolator")
 
 
@@ -137,6 +173,9 @@ class Passage(Noun):
     )
     each: YesNo = Field(description="a passage for each conductor; else both share one")
     behind: Text = Field(description="what is behind the wall")
+    edge: Metres | None = Field(
+        default=None, description="from the cable to the edge of an opening without a part in it"
+    )
 
 
 class Segment(Noun):
@@ -145,6 +184,9 @@ class Segment(Noun):
     length: Metres = Field(description="along the path")
     access: Text = Field(description="what is opened to reach it, an action")
     fixing: Text = Field(description="what the cable is clipped to, in words")
+    bend: Metres | None = Field(
+        default=None, description="radius of the tightest bend of the path, a hinge loop included"
+    )
     shut_to_run: YesNo = Field(
         default=False, description="closed again before the engine runs: a tilted cab"
     )
@@ -171,6 +213,16 @@ class Mount(Noun):
     fixings: Whole = Field(description="how many")
     thread: Text = Field(description="of the screws")
     fixing: Text = Field(description="e.g. `through-bolt with spread plate`")
+    fastener: Fastener | None = Field(default=None, description="what takes the screw")
+    holds: NewtonsOrUnknown | None = Field(
+        default=None, description="what one fixing may be pulled with, by its maker's paper"
+    )
+    sheet_strength: Megapascals | None = Field(
+        default=None, description="tensile strength of the sheet a self-tapping screw bites into"
+    )
+    screw: Metres | None = Field(
+        default=None, description="nominal diameter of a self-tapping screw"
+    )
     torque: TorqueOrUnknown
     tool: Text
     screw_length: Metres
@@ -181,6 +233,16 @@ class Mount(Noun):
 class StationPlace(Noun):
     place: Text
     fixing: Text
+    straps: Whole | None = Field(default=None, description="how many hold it")
+    strap_holds: Newtons | None = Field(default=None, description="what one of them may bear")
+
+
+class Masses(Noun):
+    """What the vehicle weighs, and what it may weigh."""
+
+    kerb: KilogramsOrUnknown
+    gross: KilogramsOrUnknown
+    aboard: Kilograms = Field(description="people and load that are counted on, all in all")
 
 
 class Restraints(Noun):
@@ -282,6 +344,7 @@ class Vehicle(Noun):
     )
     supply: Supply
     battery: Battery
+    masses: Masses | None = Field(default=None, description="for the payload that is left")
     points: dict[Id, Point]
     cues: dict[Id, Cue]
     isolator: Isolator | None = None

@@ -2,7 +2,6 @@
 
 import json
 import os
-import statistics
 import subprocess
 import sys
 import time
@@ -31,18 +30,21 @@ def test_every_command_explains_itself(name):
 
 
 def test_help_is_as_quick_as_click_itself():
-    def best(code):
-        times = []
-        for _ in range(7):
-            start = time.perf_counter()
-            subprocess.run([sys.executable, "-c", code], check=True, capture_output=True)
-            times.append(time.perf_counter() - start)
-        return statistics.median(times)
-
-    ours = best(
+    help_page = (
         "import sys; sys.argv = ['baybook', '--help']; import baybook.cli; baybook.cli.main()"
     )
-    assert ours - best("import click") < 0.060
+    ours, click_alone = [], []
+    # In turn, and the quickest of each: a busy machine slows both, but not every run of one.
+    for _ in range(12):
+        ours.append(_seconds(help_page))
+        click_alone.append(_seconds("import click"))
+    assert min(ours) - min(click_alone) < 0.060
+
+
+def _seconds(code):
+    start = time.perf_counter()
+    subprocess.run([sys.executable, "-c", code], check=True, capture_output=True)
+    return time.perf_counter() - start
 
 
 def test_help_imports_nothing_heavy():

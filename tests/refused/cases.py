@@ -27,6 +27,22 @@ REFUSED, HOLD, CAUTION = Verdict.REFUSED, Verdict.HOLD, Verdict.CAUTION
 _SLOW_GATES = "  - {multiple: 350 %, within: 5 s}\n  - {multiple: 600 %, within: 0.5 s}\n"
 
 
+_STUD = "    photo: P2\n    at_post: true\n"
+_HELD = (
+    "    screw_length: {value: 20 mm, basis: kit}\n    drill: {value: 5.5 mm, basis: kit}\n"
+    "    fastener: through-bolt\n    holds: {value: 2.0 kN, basis: kit, note: "
+    "one bolt with its spread plate on 0.8 mm steel or more}\n"
+)
+
+
+def _upstream(continuous):
+    return (
+        _STUD + "    upstream:\n      basis: manual\n      rating: 80 A\n"
+        f"      continuous: {continuous}\n      voltage: 32 V\n      breaking: 6 kA\n"
+        "      opens: []\n"
+    )
+
+
 @dataclass(frozen=True, kw_only=True)
 class Case:
     code: str
@@ -144,6 +160,10 @@ CASES = (
         ),
         verdict=HOLD,
     ),
+    case("OC-21", J1, (TANSY, _STUD, _upstream("6 A"))),
+    case("OC-22", J1, (TANSY, _STUD, _upstream("60 A")), verdict=CAUTION),
+    case("OC-23", J1, (SHOP, "clip_rule: iso10133 ", "clip_rule: iso99999 ")),
+    case("OC-24", J1, (BF32, "form: fuse", "form: fuse\nstandard: ISO 8820-3"), verdict=CAUTION),
     case("CA-01", J9, note="asked size"),
     case("CA-02", J9, note="asked size"),
     case("CA-03", J9B, (COBBLE, "length: 3.9 m", "length: 60 m")),
@@ -194,6 +214,25 @@ CASES = (
         "TQ-02", J1, (TANSY, "torque: {value: 20 N·m, ", "torque: {value: 25 N·m, "), verdict=HOLD
     ),
     case(
+        "TQ-11",
+        J1,
+        (
+            TANSY,
+            "torque: {value: 20 N·m, basis: manual}",
+            "torque: {value: 20 N·m, basis: manual}\n    torque_other: {value: 16 N·m, basis: kit}",
+        ),
+        verdict=HOLD,
+    ),
+    case(
+        "TQ-12",
+        J1,
+        (
+            TANSY,
+            "torque: {value: 20 N·m, basis: manual}",
+            "torque: {value: unknown, basis: manual}\n    table:\n      kind: screw clamp",
+        ),
+    ),
+    case(
         "RT-01",
         J9B,
         (COBBLE, "            shield: osmick-h\n            shield_length: 0.6 m\n", ""),
@@ -201,11 +240,25 @@ CASES = (
     case("RT-01", J9B, verdict=CAUTION),
     case("RT-02", J1, (TANSY, "hole: {value: 22 mm,", "hole: {value: 18 mm,")),
     case("RT-02", J1, (TANSY, "hole: {value: 22 mm,", "hole: {value: unknown,"), verdict=HOLD),
+    case("RT-11", J9B, (COBBLE, "distance: 70 mm", "distance: 40 mm")),
+    case("RT-11", J9B, verdict=CAUTION),
+    case("RT-12", J9B, (COBBLE, "length: 3.9 m", "length: 3.9 m\n        bend: 38 mm")),
+    case("RT-13", J1, (SHOP, "clip_pitch: 300 mm", "clip_pitch: 320 mm")),
+    case(
+        "RT-14",
+        J1,
+        (TANSY, "          form: grommet ", "          edge: 9 mm\n          form: open "),
+    ),
     case("HT-01", J9B, (SORREL_520, "stop: 70 °C", "stop: 50 °C")),
     case("HT-01", J9B, verdict=CAUTION),
     case("FX-01", J1, (TANSY, "free_depth: 38 mm", "free_depth: 15 mm")),
     case("FX-02", J1, (TANSY, "free_depth: 38 mm", "free_depth: unknown")),
     case("FX-03", J1, (SHOP, "fixings_lost: 1", "fixings_lost: 4")),
+    case("FX-11", J1, (SORREL_240, "mass: 1.1 kg", "mass: 40 kg")),
+    case("FX-12", J1, (TANSY, _HELD, _HELD.partition("    holds")[0]), verdict=HOLD),
+    case("FX-13", J1, (TANSY, "strap_holds: 10 kN", "strap_holds: 1.2 kN")),
+    case("PL-01", J1, (TANSY, "gross: 1830 kg", "gross: 1690 kg")),
+    case("PL-02", J1, (TANSY, "kerb: 1310 kg", "kerb: unknown"), verdict=CAUTION),
     case("RS-01", J3, (DREY, "    - none found", "    - unknown"), verdict=HOLD),
     case("RS-02", J1, (TANSY, "wait: {value: 180 s", "wait: {value: unknown"), verdict=HOLD),
     case(

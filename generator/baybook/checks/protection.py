@@ -17,10 +17,13 @@ from baybook.checks.found import (
 from baybook.checks.part import about_part, part, sheet
 from baybook.design import Design
 from baybook.finding import Amount, Name, Ref, Value, Verdict, say
+from baybook.shop import Limits
 from baybook.standards import load
+from baybook.standards.rule_sets import rule_sets
 
 # Read once on import, so that the rules below open no file.
 _HIGHEST_SUPPLY_V = load().highest_supply_V
+_DISTANCES = rule_sets().distance
 
 
 def carries_design_current(design: Design) -> Iterator[Found]:
@@ -105,12 +108,11 @@ def voltage_class(design: Design) -> Iterator[Found]:
 def distance(design: Design) -> Iterator[Found]:
     """Protect the conductor close to its source.
 
-    Up to the shop's distance; farther only in conduit and signed, as a hold; else refused.
-    [shop-rule]
+    Up to the shop's distance, or that of the published rule its profile names; farther only
+    in conduit and signed, as a hold; else refused.        [shop-rule], [cfr183-455]
     """
     fit, source, limits = design.fit, design.fit.job.source, design.fit.shop.limits
-    at, plain = source.fuse_at.high, limits.fuse_distance.value.value
-    most = limits.fuse_distance_conduit.value.value
+    at, plain, most, named = source.fuse_at.high, *_distances(limits)
     if part(design).factory or at <= plain:
         return
     signed = source.signed in {person.role for person in fit.shop.people}
@@ -121,12 +123,21 @@ def distance(design: Design) -> Iterator[Found]:
         verdict=Verdict.HOLD if in_conduit else Verdict.REFUSED,
         found=millimetres(at),
         allowed=millimetres(plain),
-        sources=(limits.fuse_distance.source.replace(" ", "-"),),
+        sources=(named,),
         distance=millimetres(at),
         limit=millimetres(plain),
         most=millimetres(most),
         signed=Name(source.signed or "-"),
     )
+
+
+def _distances(limits: Limits) -> tuple[float, float, str]:
+    """Return the distance, the distance in conduit, and the source of both."""
+    rule = _DISTANCES.get(limits.fuse_distance_rule or "")
+    if rule is not None:
+        return rule.plain_m, rule.enclosed_m, limits.fuse_distance_rule or ""
+    own, enclosed = limits.fuse_distance, limits.fuse_distance_conduit
+    return own.value.value, enclosed.value.value, own.source.replace(" ", "-")
 
 
 def overload(design: Design) -> Iterator[Found]:

@@ -21,7 +21,7 @@ def exhaust_distance(design: Design) -> Iterator[Found]:
     [shop-rule], the profile names its source
     """
     spacing = design.fit.shop.spacing
-    for path, hazard in _hazards(design):
+    for path, hazard in hazards(design):
         if hazard.kind is HazardKind.EXHAUST and hazard.distance.low < spacing.exhaust.value:
             shielded = _shielded(design, hazard)
             yield Found(
@@ -88,7 +88,7 @@ def derating(design: Design) -> Iterator[Found]:
     )
 
 
-def _hazards(design: Design) -> Iterator[tuple[str, Hazard]]:
+def hazards(design: Design) -> Iterator[tuple[str, Hazard]]:
     segments = design.fit.vehicle.routes[design.fit.job.route].segments
     for number, segment in enumerate(segments):
         for which, hazard in enumerate(segment.hazards):

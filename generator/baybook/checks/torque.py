@@ -7,9 +7,10 @@ from collections.abc import Iterator
 from baybook.checks.found import SHEET, SHOP_RULE, Found
 from baybook.circuit import Joint
 from baybook.design import Design
-from baybook.finding import Amount, Name, Ref, Value, Verdict, say
+from baybook.finding import Amount, Listing, Name, Ref, Value, Verdict, say
 from baybook.quantity import Quantity, Unknown
 from baybook.terms import JointKind
+from baybook.vehicle import Point
 
 _LUGGED = (JointKind.STUD, JointKind.BODY, JointKind.POST, JointKind.ISOLATOR)
 
@@ -27,6 +28,63 @@ def unknown(design: Design) -> Iterator[Found]:
             "thread": Name(mount.thread),
         }
         yield _found(mount.torque, "circuit.mount", "mount", named)
+
+
+def two_makers(design: Design) -> Iterator[Found]:
+    """Hold where two papers give one joint different torques; take neither. [shop-rule]"""
+    for joint, point in _points(design):
+        one, other = point.torque, point.torque_other
+        if not isinstance(one, Quantity) or other is None:
+            continue
+        if one.low <= other.high and other.low <= one.high:
+            continue
+        yield Found(
+            verdict=Verdict.HOLD,
+            place=f"circuit.{joint.letter}.torque",
+            where=other.where,
+            found=Listing((Amount.of(one, 1), Amount.of(other, 1))),
+            allowed=say("rule.TQ-11.one"),
+            sources=(SHOP_RULE,),
+            values={
+                **_joint(joint),
+                "one": Amount.of(one, 1),
+                "other": Amount.of(other, 1),
+            },
+            hold=joint.letter.lower(),
+        )
+
+
+def table_of_another_kind(design: Design) -> Iterator[Found]:
+    """Never take a torque from a table that is made for another kind of joint.
+
+    A lead post has no table, a clamp's table serves no bolt, and the profile must allow the
+    table.        [shop-rule]
+    """
+    for joint, point in _points(design):
+        if point.table is None or isinstance(point.torque, Quantity):
+            continue
+        allowed = point.table.kind in design.fit.shop.torque_tables
+        if allowed and not isinstance(joint.torque, Unknown):
+            continue
+        yield Found(
+            verdict=Verdict.REFUSED,
+            place=f"circuit.{joint.letter}.table",
+            where=point.torque.where,
+            found=Name(point.table.kind.value),
+            allowed=say("rule.TQ-12.own" if allowed else "rule.TQ-12.profile"),
+            sources=(SHOP_RULE,),
+            values={
+                **_joint(joint),
+                "table": Name(point.table.kind.value),
+                "kind": Name(joint.kind.value),
+            },
+        )
+
+
+def _points(design: Design) -> Iterator[tuple[Joint, Point]]:
+    source, points = design.fit.job.source, design.fit.vehicle.points
+    yield design.circuit.joint("source+"), points[source.positive]
+    yield design.circuit.joint("return"), points[source.negative]
 
 
 def over_palm_limit(design: Design) -> Iterator[Found]:

@@ -13,6 +13,7 @@ from baybook.sizing.joints import Tags, joints, tags
 from baybook.sizing.lengths import Run, round_up, total
 from baybook.sizing.output import lead_ambient, lead_size
 from baybook.sizing.protection import sheet_of, source_point
+from baybook.standards.rule_sets import rule_sets
 from baybook.terms import YesNoUnknown
 
 EXISTING = "existing"
@@ -24,7 +25,7 @@ def build(fit: Fit, choice: Choice, size: CableSize, run: Run) -> Circuit:
     size  of the input cable
     run   the cut pieces of the input side
     """
-    placed = joints(fit, choice.family)
+    placed = joints(fit, choice.family, size)
     at = {joint.role: joint for joint in placed}
     clip = sundry_size(fit.clips, size.diameter.value)
     return Circuit(
@@ -41,6 +42,9 @@ def build(fit: Fit, choice: Choice, size: CableSize, run: Run) -> Circuit:
 def allowed_distance(fit: Fit) -> float:
     """Longest run from the source to its protection. [m]"""
     limits = fit.shop.limits
+    rule = rule_sets().distance.get(limits.fuse_distance_rule or "")
+    if rule is not None:
+        return rule.enclosed_m if fit.job.source.conduit else rule.plain_m
     allowed = limits.fuse_distance_conduit if fit.job.source.conduit else limits.fuse_distance
     return allowed.value.value
 

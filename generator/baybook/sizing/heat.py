@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from baybook.fit import Fit
+from baybook.quantity import Quantity
 from baybook.sheet import Derating
-from baybook.sizing.restraint import force_per_fixing, holding_force
+from baybook.shop import Restraint
+from baybook.sizing.restraint import force_per_fixing, holding_force, pull_out_allowable
 from baybook.sizing.validity import OutOfRange
 from baybook.solved import Place
+from baybook.terms import Fastener
+from baybook.vehicle import Mount
 
 
 def heat_loss(output_W: float, efficiency: float) -> float:
@@ -40,15 +44,57 @@ def solve_place(fit: Fit, output_W: float) -> Place:
     """
     mount, restraint = fit.vehicle.mounts[fit.job.mount], fit.shop.restraint
     ambient = fit.shop.zones[mount.zone].temperature.high
-    charger_N = holding_force(fit.charger.mass.high, restraint.forward.value)
+    charger_kg, station_kg = fit.charger.mass.high, fit.station.mass.high
+    loads = loads_in_g(restraint)
+    forces = {
+        way: (holding_force(charger_kg, g), holding_force(station_kg, g))
+        for way, g in loads.items()
+    }
+    worst_N = max(charger_N for charger_N, _ in forces.values())
     return Place(
         heat_W=heat_loss(output_W, fit.charger.efficiency.low),
         derated=derated_share(fit.charger.derating, ambient),
-        charger_N=charger_N,
-        station_N=holding_force(fit.station.mass.high, restraint.forward.value),
-        fixing_N=_at_one_fixing(charger_N, mount.fixings, restraint.fixings_lost),
+        charger_N=forces["forward"][0],
+        station_N=forces["forward"][1],
+        rearward=forces["rearward"],
+        sideways=forces["sideways"],
+        upward=forces["upward"],
+        fixing_N=_at_one_fixing(worst_N, mount.fixings, restraint.fixings_lost),
+        held_N=held(mount),
         tip_m=mount.screw_length.high - mount.panel.low,
     )
+
+
+def loads_in_g(restraint: Restraint) -> dict[str, float]:
+    """Load of each direction as the shop's basis states it. [multiples of standard gravity]"""
+    other = restraint.other
+    return {
+        "forward": restraint.forward.value,
+        "rearward": (restraint.rearward or other).value,
+        "sideways": (restraint.sideways or other).value,
+        "upward": (restraint.upward or other).value,
+    }
+
+
+def held(mount: Mount) -> float | None:
+    """What one fixing may be pulled with, None where nobody states it. [N]
+
+    A stated figure is its maker's. A self-tapping screw in sheet steel is also held to its
+    pull-out, and the smaller counts [aisi-s100]. A through-bolt or a rivet nut has no
+    figure but its maker's [fit-sheet].
+    """
+    stated = mount.holds.low if isinstance(mount.holds, Quantity) else None
+    if mount.fastener is not Fastener.SELF_TAPPING:
+        return stated
+    if mount.screw is None or mount.sheet_strength is None:
+        return None
+    try:
+        bites = pull_out_allowable(
+            1000 * mount.panel.low, 1000 * mount.screw.low, mount.sheet_strength.low
+        )
+    except OutOfRange:
+        return None
+    return bites if stated is None else min(bites, stated)
 
 
 def _at_one_fixing(force_N: float, fixings: int, lost: int) -> float:

@@ -13,9 +13,10 @@ from functools import partial
 from baybook.circuit import Joint
 from baybook.fit import Fit
 from baybook.quantity import Quantity, Unknown
-from baybook.sheet import Terminal
+from baybook.sheet import CableSize, Terminal
 from baybook.sizing.lengths import route_length
 from baybook.sizing.protection import sheet_of, source_point
+from baybook.sizing.torque import at_point, at_terminal
 from baybook.terms import JointKind
 from baybook.vehicle import Point
 
@@ -40,13 +41,14 @@ def tags(*, protected: bool) -> Tags:
     return Tags(source="W1", feed="W2", back="W3", out="W4", out_back="W5")
 
 
-def joints(fit: Fit, family: str) -> tuple[Joint, ...]:
+def joints(fit: Fit, family: str, size: CableSize) -> tuple[Joint, ...]:
     """Return every joint in letter order.
 
     family  id of the protection's sheet, "" for a vehicle maker's fused point
+    size    of the input cable, for a clamp whose torque goes by it
     """
     named = tags(protected=not family)
-    found = (*_source(fit, family, named), *_load(fit, named), *_return(fit, named))
+    found = (*_source(fit, family, named), *_load(fit, named, size), *_return(fit, named))
     return tuple(joint(letter=letter) for joint, letter in zip(found, LETTERS, strict=False))
 
 
@@ -58,7 +60,7 @@ def battery_point(fit: Fit) -> Point | None:
 
 def _source(fit: Fit, family: str, named: Tags) -> Iterator[partial[Joint]]:
     point = source_point(fit)
-    yield _at_point(point, "source+", "30", (named.source or named.feed,))
+    yield _at_point(fit, point, "source+", "30", (named.source or named.feed,))
     if not family:
         return
     sheet = sheet_of(fit, family)
@@ -78,18 +80,19 @@ def _source(fit: Fit, family: str, named: Tags) -> Iterator[partial[Joint]]:
         )
 
 
-def _load(fit: Fit, named: Tags) -> Iterator[partial[Joint]]:
-    yield _at_charger(fit, fit.charger.input, "in+", "IN +", named.feed)
+def _load(fit: Fit, named: Tags, size: CableSize) -> Iterator[partial[Joint]]:
+    clamp = at_terminal(fit, fit.charger.input, size)
+    yield _at_input(fit, clamp, "in+", "IN +", named.feed)
     yield _at_charger(fit, fit.charger.output, "out+", "OUT +", named.out)
     yield _at_plug(fit, "plug+", "+", named.out)
     yield _at_plug(fit, "plug-", "-", named.out_back)
     yield _at_charger(fit, fit.charger.output, "out-", "OUT -", named.out_back)
-    yield _at_charger(fit, fit.charger.input, "in-", "IN -", named.back)
+    yield _at_input(fit, clamp, "in-", "IN -", named.back)
 
 
 def _return(fit: Fit, named: Tags) -> Iterator[partial[Joint]]:
     point = fit.vehicle.points[fit.job.source.negative]
-    yield _at_point(point, "return", "31", (named.back,))
+    yield _at_point(fit, point, "return", "31", (named.back,))
     if point.at_post:
         return
     battery = fit.vehicle.battery
@@ -108,7 +111,7 @@ def _return(fit: Fit, named: Tags) -> Iterator[partial[Joint]]:
 
 
 def _at_point(
-    point: Point, role: str, terminal: str, conductors: tuple[str, ...]
+    fit: Fit, point: Point, role: str, terminal: str, conductors: tuple[str, ...]
 ) -> partial[Joint]:
     return _joint(
         role=role,
@@ -119,11 +122,18 @@ def _at_point(
         place=point.place,
         zone=point.zone,
         thread=point.thread,
-        torque=point.torque,
+        torque=at_point(fit, point),
         tool=point.tool,
         conductors=conductors,
         photo=point.photo,
     )
+
+
+def _at_input(
+    fit: Fit, torque: Quantity | Unknown | None, role: str, mark: str, tag: str
+) -> partial[Joint]:
+    clamp = fit.charger.input.model_copy(update={"torque": torque})
+    return _at_charger(fit, clamp, role, mark, tag)
 
 
 def _at_charger(fit: Fit, terminal: Terminal, role: str, mark: str, tag: str) -> partial[Joint]:

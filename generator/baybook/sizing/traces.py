@@ -8,12 +8,12 @@ from baybook.design import Design
 from baybook.figure import Figure
 from baybook.sizing.envelope import Envelope
 from baybook.sizing.traces_fault import fault_figures, protection_figures
+from baybook.sizing.traces_fixing import case_figures, fixing_figures, payload_figures
 from baybook.sizing.traces_input import cable_figures, loop_figures, supply_figures
 from baybook.sizing.traces_output import output_figures
 from baybook.sizing.traces_rest import (
     budget_figures,
     envelope_figures,
-    fixing_figures,
     length_figures,
 )
 
@@ -33,6 +33,8 @@ def figures(design: Design, envelope: Envelope | None) -> tuple[Figure, ...]:
     _add(named, output_figures(design))
     _add(named, budget_figures(design))
     _add(named, fixing_figures(design))
+    _add(named, case_figures(design))
+    _add(named, payload_figures(design))
     _add(named, envelope_figures(envelope) if envelope else ())
     return tuple(named.values())
 

@@ -1,4 +1,4 @@
-"""Figures of budget, lengths, fixing and envelope."""
+"""Figures of budget, lengths and envelope."""
 
 from __future__ import annotations
 
@@ -10,9 +10,7 @@ from baybook.figure import Figure, Input
 from baybook.quantity import Quantity
 from baybook.sizing.envelope import Envelope
 from baybook.sizing.lengths import long_end
-from baybook.sizing.trace import LAWS, SHEET, SHOP_RULE, constant, figure, from_figure, given
-
-_GRAVITY = 9.80665
+from baybook.sizing.trace import LAWS, SHOP_RULE, figure, from_figure, given
 
 
 def budget_figures(design: Design) -> Iterator[Figure]:
@@ -133,47 +131,6 @@ def _along(design: Design, conductor: Conductor) -> tuple[str, list[Input]]:
         inputs.append(given("d_F", fit.job.source.fuse_at))
         return f"{terms} - d_F + a / 2", inputs
     return f"{terms} + a", inputs
-
-
-def fixing_figures(design: Design) -> Iterator[Figure]:
-    """Forces at the shop's load in g, and how far a screw stands out."""
-    fit, place = design.fit, design.solved.place
-    mount, restraint = fit.vehicle.mounts[fit.job.mount], fit.shop.restraint
-    load = given("a", restraint.forward)
-    gravity = constant("g_n", _GRAVITY, "m/s2", "cgpm-1901")
-    for name, force, mass in (
-        ("force_charger_forward", place.charger_N, fit.charger.mass),
-        ("force_station_forward", place.station_N, fit.station.mass),
-    ):
-        inputs = (given("m", mass, mass.high), load, gravity)
-        yield figure(name, force, "N", 0, "F = m·a·g_n", *inputs, sources=("cgpm-1901", SHOP_RULE))
-    if mount.fixings > restraint.fixings_lost:
-        yield figure(
-            "force_fixing",
-            place.fixing_N,
-            "N",
-            0,
-            "F_1 = F / (n - n_lost)",
-            Input(symbol="F", value=place.charger_N, unit="N", figure="force_charger_forward"),
-            Input(
-                symbol="n",
-                value=float(mount.fixings),
-                unit="1",
-                where=fit.mark(f"vehicle.mounts.{fit.job.mount}.fixings"),
-            ),
-            Input(symbol="n_lost", value=float(restraint.fixings_lost), unit="1", source=SHOP_RULE),
-            sources=(SHOP_RULE,),
-        )
-    yield figure(
-        "tip_protrusion",
-        place.tip_m,
-        "m",
-        1,
-        "l_tip = l_screw - t",
-        given("l_screw", mount.screw_length, mount.screw_length.high),
-        given("t", mount.panel, mount.panel.low),
-        sources=(SHEET,),
-    )
 
 
 def envelope_figures(envelope: Envelope) -> Iterator[Figure]:

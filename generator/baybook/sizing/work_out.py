@@ -16,6 +16,7 @@ from baybook.sizing.feed import current_limits, make_loop, solve_feed
 from baybook.sizing.heat import solve_place
 from baybook.sizing.lengths import lay
 from baybook.sizing.output import full_power, solve_output
+from baybook.sizing.payload import solve_payload
 from baybook.sizing.protection import Behind, solve_fault
 from baybook.solved import Solved
 
@@ -41,14 +42,15 @@ def work_out(fit: Fit, choice: Choice) -> Design:
         theta_max_C=fit.cable.conductor_max.value,
         short_circuit_C=fit.cable.short_circuit.value,
     )
+    circuit = build(fit, choice, size, run)
     solved = Solved(
         feed=feed,
         fault=solve_fault(fit, choice, behind),
         output=output,
         budget=solve_budget(fit, feed),
         place=solve_place(fit, output.power_W),
+        payload=solve_payload(fit, circuit.conductors),
     )
-    circuit = build(fit, choice, size, run)
     return Design(
         fit=fit,
         choice=choice,

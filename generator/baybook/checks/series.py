@@ -1,0 +1,87 @@
+"""OC: a fuse of the vehicle's maker before ours: what it carries, and which of the two opens."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from baybook.checks.found import SHEET, SHOP_RULE, Found, amps
+from baybook.checks.part import F1, part
+from baybook.design import Design
+from baybook.finding import Amount, Name, Value, Verdict, say
+from baybook.vehicle import FactoryFuse, Point
+
+
+def upstream_carries(design: Design) -> Iterator[Found]:
+    """Let the fuse before ours carry the charger without limit of time.
+
+    I_continuous(upstream) ≥ I_B; the vehicle's other loads on it are not known    [fit-sheet]
+    """
+    point, first = _upstream(design)
+    if first is not None and first.continuous.low < design.choice.input_limit_A:
+        yield _found(
+            design,
+            point,
+            Verdict.REFUSED,
+            found=Amount.of(first.continuous, 0),
+            allowed=amps(design.choice.input_limit_A),
+            first=first,
+        )
+
+
+def ours_opens_first(design: Design) -> Iterator[Found]:
+    """Tell where a fault behind our part may open the vehicle's fuse before it, or with it.
+
+    Selective is shown only if the upstream paper says that it holds the far fault longer
+    than ours needs to open: m_up = I_far / I_n,up ≤ m_hold with t_hold > t_open.
+    [shop-rule], gates and holds [fit-sheet]
+    """
+    point, first = _upstream(design)
+    fault = design.solved.fault
+    if first is None or fault.far_A is None or fault.opens_far_s is None or part(design).factory:
+        return
+    holds = [
+        hold
+        for hold in first.holds
+        if hold.multiple.value * first.rating.low >= fault.far_A
+        and (hold.up_to is None or hold.up_to.low > fault.opens_far_s)
+    ]
+    if not holds:
+        yield _found(
+            design,
+            point,
+            Verdict.CAUTION,
+            found=Amount(fault.far_A, "A", 0),
+            allowed=say("rule.OC-22.holds", time=Amount(fault.opens_far_s, "s", 2)),
+            first=first,
+        )
+
+
+def _upstream(design: Design) -> tuple[Point, FactoryFuse | None]:
+    point = design.fit.vehicle.points[design.fit.job.source.positive]
+    return point, point.upstream
+
+
+def _found(  # noqa: PLR0913 - what a finding about two parts is made of
+    design: Design,
+    point: Point,
+    verdict: Verdict,
+    *,
+    found: Value,
+    allowed: Value,
+    first: FactoryFuse,
+) -> Found:
+    return Found(
+        verdict=verdict,
+        place="circuit.F1.upstream",
+        where=first.rating.where,
+        found=found,
+        allowed=allowed,
+        sources=(SHOP_RULE, SHEET),
+        values={
+            "fuse": F1,
+            "first": Amount.of(first.rating, 0),
+            "point": Name(point.what),
+            "current": amps(design.choice.input_limit_A),
+            "carries": Amount.of(first.continuous, 0),
+        },
+    )

@@ -1,0 +1,121 @@
+"""RT: what the run passes, how tight it bends, where it is held, what edge it meets."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from baybook.checks.cable import size_of
+from baybook.checks.found import SHEET, Found, millimetres
+from baybook.checks.route import hazards
+from baybook.design import Design
+from baybook.finding import Amount, Name, Verdict, say
+from baybook.standards.rule_sets import rule_sets
+from baybook.terms import HazardKind, PassageKind
+
+# Read once on import, so that the rules below open no file.
+_SUPPORT_M = rule_sets().support_m
+# A cable in an opening nearer than this to an edge needs a grommet. [faa-ac43-13-1b] 11-115
+_EDGE_M = 0.0095
+
+
+def hazard_distance(design: Design) -> Iterator[Found]:
+    """Keep the profile's distance to fuel, brake lines, high voltage and what else it lists.
+
+    Nearer than its least: refused. Nearer than clear: a caution, the run is clamped there.
+    The exhaust has a rule of its own.        [shop-rule], or the source of the profile's row
+    """
+    rules = {rule.kind: rule for rule in design.fit.shop.spacing.hazards}
+    for path, hazard in hazards(design):
+        rule = rules.get(hazard.kind)
+        if rule is None or hazard.kind is HazardKind.EXHAUST:
+            continue
+        clear = rule.clear or rule.least
+        if hazard.distance.low >= clear.value:
+            continue
+        near = hazard.distance.low < rule.least.value
+        yield Found(
+            verdict=Verdict.REFUSED if near else Verdict.CAUTION,
+            place=path,
+            where=hazard.distance.where,
+            found=Amount.of(hazard.distance, 0),
+            allowed=Amount.of(rule.least if near else clear, 0),
+            sources=(rule.source.replace(" ", "-"),),
+            values={
+                "what": Name(hazard.what),
+                "distance": Amount.of(hazard.distance, 0),
+                "least": Amount.of(rule.least, 0),
+                "clear": Amount.of(clear, 0),
+            },
+        )
+
+
+def bend_radius(design: Design) -> Iterator[Found]:
+    """Bend the cable no tighter than its sheet allows, a hinge loop included. [fit-sheet]"""
+    least = size_of(design).bend_radius
+    route = design.fit.vehicle.routes[design.fit.job.route]
+    for number, segment in enumerate(route.segments):
+        if segment.bend is not None and segment.bend.low < least.high:
+            yield Found(
+                verdict=Verdict.REFUSED,
+                place=f"vehicle.routes.{design.fit.job.route}.segments.{number}.bend",
+                where=segment.bend.where,
+                found=Amount.of(segment.bend, 0),
+                allowed=Amount.of(least, 0),
+                sources=(SHEET,),
+                values={
+                    "segment": Name(segment.name),
+                    "bend": Amount.of(segment.bend, 0),
+                    "least": Amount.of(least, 0),
+                    "area": Amount(design.choice.area_mm2, "mm2", 0),
+                },
+            )
+
+
+def clip_pitch(design: Design) -> Iterator[Found]:
+    """Clip the run as close as the published rule asks that the profile names.
+
+    [iso10133], [faa-ac43-13-1b], [abyc-e11]
+    """
+    spacing = design.fit.shop.spacing
+    most = _SUPPORT_M.get(spacing.clip_rule or "")
+    if most is not None and spacing.clip_pitch.value > most:
+        yield Found(
+            verdict=Verdict.REFUSED,
+            place="shop.spacing.clip_pitch",
+            where=spacing.clip_pitch.where,
+            found=Amount.of(spacing.clip_pitch, 0),
+            allowed=millimetres(most),
+            sources=(spacing.clip_rule or "",),
+            values={
+                "pitch": Amount.of(spacing.clip_pitch, 0),
+                "most": millimetres(most),
+                "rule": Name(spacing.clip_rule or ""),
+            },
+        )
+
+
+def hole_edge(design: Design) -> Iterator[Found]:
+    """Put a grommet where the run comes near the edge of an opening.
+
+    Nearer than 9.5 mm to an edge without a part in the opening: refused.
+    [faa-ac43-13-1b] 11-115
+    """
+    route = design.fit.vehicle.routes[design.fit.job.route]
+    for number, segment in enumerate(route.segments):
+        wall = segment.passage
+        if wall is None or wall.form is not PassageKind.OPEN or wall.edge is None:
+            continue
+        if wall.edge.low < _EDGE_M:
+            yield Found(
+                verdict=Verdict.REFUSED,
+                place=f"vehicle.routes.{design.fit.job.route}.segments.{number}.passage.edge",
+                where=wall.edge.where,
+                found=Amount.of(wall.edge, 1),
+                allowed=say("rule.RT-14.edge", least=millimetres(_EDGE_M, 1)),
+                sources=("faa-ac43-13-1b",),
+                values={
+                    "wall": Name(wall.wall),
+                    "edge": Amount.of(wall.edge, 1),
+                    "least": millimetres(_EDGE_M, 1),
+                },
+            )

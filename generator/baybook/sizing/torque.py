@@ -1,0 +1,95 @@
+"""Torque of a joint whose maker states none, from the published table of its own kind.
+
+The maker of what is clamped comes first. A table serves only where the shop's profile
+allows it, and only the kind of joint that it was made for.
+"""
+
+from __future__ import annotations
+
+from baybook.fit import Fit
+from baybook.quantity import Basis, Mark, Quantity, State, Unknown
+from baybook.sheet import CableSize, Terminal
+from baybook.sizing.bolts import Screw, screw_clamp_torque, steel_torque, stud_torque
+from baybook.sizing.validity import OutOfRange
+from baybook.standards import load
+from baybook.terms import JointKind, TableKind
+from baybook.vehicle import Point, TorqueTable
+
+# Read once on import, so that the functions below open no file.
+_LBF_INCH = load().constants["lbf_inch"]
+_BOLTED = (JointKind.STUD, JointKind.BODY, JointKind.ISOLATOR)
+_DOCUMENTS = {
+    TableKind.STEEL: "ISO 898-1 proof loads and VDI 2230, friction 0.14: table, the smaller",
+    TableKind.BRASS: "DIN 46200 pattern: table of current-carrying brass studs",
+    TableKind.COPPER: "DIN 46200 pattern: table of current-carrying copper studs",
+    TableKind.CLAMP: "UL 486A-486B, Table I.1: table of screw clamps by wire size",
+}
+
+
+def at_point(fit: Fit, point: Point) -> Quantity | Unknown:
+    """Torque of a point of the vehicle: its maker's, else that of its table.
+
+    A table never serves a lead post, nor a joint of another kind than its own; then, and
+    where no table holds the thread, the torque stays unknown.
+    [iso898-1], [vdi2230], [din46200]
+    """
+    stated, table = point.torque, point.table
+    if isinstance(stated, Quantity) or table is None or point.kind not in _BOLTED:
+        return stated
+    if table.kind not in fit.shop.torque_tables:
+        return stated
+    try:
+        found = _bolted(point.thread, table)
+    except OutOfRange:
+        return stated
+    return _from_table(found, "N·m", found, table.kind, stated.where)
+
+
+def at_terminal(fit: Fit, terminal: Terminal, size: CableSize) -> Quantity | Unknown | None:
+    """Torque of a charger's clamp: its maker's, else by wire size. [ul486a]
+
+    The unit of the table, lbf in, stays the control value.
+    """
+    stated = terminal.torque
+    allowed = TableKind.CLAMP in fit.shop.torque_tables
+    if not isinstance(stated, Unknown) or terminal.screw is None or not allowed:
+        return stated
+    gauge = size.nearest_awg.removeprefix("AWG").strip()
+    if terminal.kind is not JointKind.CLAMP or not gauge.isdigit():
+        return stated
+    try:
+        newton_metres = screw_clamp_torque(int(gauge), Screw(terminal.screw))
+    except OutOfRange:
+        return stated
+    printed = newton_metres / _LBF_INCH
+    return _from_table(newton_metres, "lbf·in", printed, TableKind.CLAMP, stated.where)
+
+
+def _bolted(thread: str, table: TorqueTable) -> float:
+    """Torque by the table of the joint's kind. [N m]
+
+    Raises:
+        OutOfRange: not in the table, or the joint is not described well enough for it.
+    """
+    if table.kind is TableKind.STEEL:
+        if table.property_class is None or table.nut_factor is None:
+            raise OutOfRange("a steel bolt needs its property class and its nut factor")
+        found = steel_torque(thread, table.property_class, table.nut_factor.value)
+        return int(found * 10) / 10  # never rounded up
+    if table.kind is TableKind.CLAMP:
+        raise OutOfRange("a table of clamps does not serve a bolted joint")
+    return stud_torque(thread, table.kind.value.removesuffix(" stud"))
+
+
+def _from_table(
+    newton_metres: float, unit: str, printed: float, kind: TableKind, where: Mark
+) -> Quantity:
+    return Quantity(
+        value=newton_metres,
+        low=newton_metres,
+        high=newton_metres,
+        unit="N*m",
+        written=f"{printed:.1f} {unit}",
+        basis=Basis(state=State.PAPER, document=_DOCUMENTS[kind]),
+        where=where,
+    )
