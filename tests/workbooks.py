@@ -6,6 +6,7 @@ edit(book, TANSY, "low: 12.3 V", "low: 12,3 V")
 
 from __future__ import annotations
 
+import re
 import shutil
 from functools import cache
 from pathlib import Path
@@ -35,6 +36,27 @@ def edit(root: Path, name: str, old: str, new: str, *, count: int = 1) -> Path:
     return path
 
 
+def edit_first(root: Path, name: str, old: str, new: str) -> Path:
+    """Replace the first of several like texts: two jobs of a vehicle may share a line."""
+    path = root / name
+    text = path.read_text(encoding="utf-8")
+    assert old in text, f"{old!r} does not stand in {name}"
+    path.write_text(text.replace(old, new, 1), encoding="utf-8")
+    return path
+
+
+def alone(path: Path, job: str) -> None:
+    """Leave only one entry under `fits:` of a vehicle file, so that its text stands there once."""
+    head, fits, entries = path.read_text(encoding="utf-8").partition("\nfits:\n")
+    own = [entry for entry in re.split(r"(?m)^(?=  - id: )", entries) if _id_of(entry) == job]
+    assert len(own) == 1, f"{job} stands {len(own)} times in {path.name}"
+    path.write_text(head + fits + own[0], encoding="utf-8")
+
+
+def _id_of(entry: str) -> str:
+    return entry.partition("\n")[0].removeprefix("  - id: ")
+
+
 def load(root: Path) -> Workbook:
     """Read a workbook that is expected to be whole."""
     workbook, findings = read_workbook(root)
@@ -56,6 +78,8 @@ def example_fit(fit_id: str) -> Fit:
 def spoilt_fit(folder: Path, fit_id: str, *changes: tuple[str, str, str]) -> Fit:
     """Return a fit of a copy with changes made: (file in the workbook, old text, new text)."""
     root = copy_workbook(folder / "fits")
+    vehicle, _, job = fit_id.partition("/")
+    alone(root / "vehicles" / vehicle / "vehicle.yaml", job)
     for name, old, new in changes:
         edit(root, name, old, new)
     return next(fit for fit in load(root).fits if fit.id == fit_id)

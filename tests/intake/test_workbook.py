@@ -15,6 +15,8 @@ from workbooks import COBBLE, EXAMPLE, SHOP, TANSY, copy_workbook, edit, example
 
 FITS = [
     "brunsall-tansy/j1",
+    "brunsall-tansy/j2",
+    "dunstrel-cobble/j13",
     "dunstrel-cobble/j9",
     "dunstrel-cobble/j9b",
     "ostrigg-drey/j3",

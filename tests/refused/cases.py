@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from baybook.finding import Verdict
 from workbooks import COBBLE, DREY, SHOP, TANSY
 
+J2 = "brunsall-tansy/j2"
 J1, J3, J4 = "brunsall-tansy/j1", "ostrigg-drey/j3", "ostrigg-drey/j4"
 J9, J9B = "dunstrel-cobble/j9", "dunstrel-cobble/j9b"
 
@@ -67,6 +68,14 @@ CASES = (
     case("OV-08", J1, (TANSY, "connector: barrel", "connector: vantle-a")),
     case("OV-08", J1, (TUN_500, "connector: barrel ", "connector: unknown "), verdict=HOLD),
     case("OV-09", J1, (TUN_500, "_tested: yes", "_tested: unknown"), verdict=HOLD),
+    case("OV-12", J2, verdict=HOLD, note="centre minus"),
+    case(
+        "OV-12",
+        J1,
+        (TUN_500, "polarity: centre positive", "polarity: unknown"),
+        verdict=HOLD,
+        note="nobody knows",
+    ),
     case("OV-10", J1, (BARREL, "current: 10 A", "current: 5 A")),
     case("OV-11", J1, (SORREL_240, "area_max: 6 mm²", "area_max: 2.5 mm²")),
     case(

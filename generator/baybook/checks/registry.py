@@ -76,6 +76,7 @@ RULES: Mapping[str, Rule] = MappingProxyType(
         "OV-04": output.default_outside,
         "OV-05": output.default_destroys_once,
         "OV-09": lead.constant_voltage_trial,
+        "OV-12": lead.polarity,
         "TQ-01": torque.unknown,
         "TQ-02": torque.over_palm_limit,
         "CU-03": cue.stops_at_rest,

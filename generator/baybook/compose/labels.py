@@ -25,6 +25,7 @@ def labels(work: Work) -> tuple[tuple[Message, ...], ...]:
         ),
         (
             say("label.plug", absolute=Amount.of(fit.station.absolute)),
+            *_polarity(work),
             say("label.plug.set", setting=setting),
             say("label.plug.reset", default=Amount.of(fit.charger.output_default))
             if fit.charger.default_after_reset
@@ -41,6 +42,12 @@ def labels(work: Work) -> tuple[tuple[Message, ...], ...]:
             say("label.guide.shop", shop=Name(fit.shop.name)),
         ),
     )
+
+
+def _polarity(work: Work) -> tuple[Message, ...]:
+    """Return the line for a plug that fits either way round."""
+    contact = work.contact("plus")
+    return (say(f"label.plug.{contact}"),) if contact else ()
 
 
 def _off_line(work: Work) -> Message:

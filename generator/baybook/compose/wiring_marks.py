@@ -118,14 +118,23 @@ def fitting_station(fitting: Fitting) -> Station:
 def plug_station(work: Work, role: str) -> Station:
     joint = work.joint(role)
     sign = "plus" if role == "plug+" else "minus"
+    polarity = work.fit.station.polarity.value
     return Station(
         mark="plug" if joint.kind is JointKind.CONNECTOR else "joint",
         letters=(joint.letter,),
         head=say("plain", text=Name(joint.what)),
-        lines=(say(f"plug.{sign}"), say("plug.polarity", polarity=Name(work.fit.station.polarity)))
+        lines=(*_contact(work, sign), say("plug.polarity", polarity=Name(polarity)))
         if sign == "plus"
-        else (say(f"plug.{sign}"),),
+        else tuple(_contact(work, sign)),
     )
+
+
+def _contact(work: Work, sign: str) -> Iterator[Message]:
+    """Yield which contact this is; a round plug has a sleeve and a centre."""
+    yield say(f"plug.{sign}")
+    contact = work.contact(sign)
+    if contact:
+        yield say(f"plug.{contact}")
 
 
 def behind_factory_fuse(joint: Joint, fuse: Protection) -> Station:

@@ -11,7 +11,7 @@ from baybook.finding import Amount, Finding, Message, Name, Ref, Verdict, say
 from baybook.fit import Fit
 from baybook.quantity import Quantity, Unknown
 from baybook.shop import Tool
-from baybook.terms import CueKind, JointKind
+from baybook.terms import CueKind, JointKind, Polarity
 from baybook.vehicle import Point, Segment
 
 
@@ -130,6 +130,17 @@ class Work:
     @property
     def setting(self) -> Amount:
         return self.amount("set_voltage", digits=self.volt_digits)
+
+    def contact(self, sign: str) -> str:
+        """Which contact of a round plug is this one, "" where pins are told by their marks.
+
+        sign  "plus" or "minus"
+        """
+        centre = {Polarity.CENTRE_POSITIVE: "plus", Polarity.CENTRE_NEGATIVE: "minus"}
+        at_centre = centre.get(self.fit.station.polarity)
+        if at_centre is None:
+            return ""
+        return "centre" if sign == at_centre else "sleeve"
 
     def wrench(self, joint: Joint) -> Message:
         """Return the tool that brings this joint to its torque, with the socket."""
