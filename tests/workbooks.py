@@ -19,6 +19,8 @@ EXAMPLE = Path(__file__).resolve().parents[1] / "fits"
 SHOP = "shop.yaml"
 TANSY = "vehicles/brunsall-tansy/vehicle.yaml"
 DREY = "vehicles/ostrigg-drey/vehicle.yaml"
+MIRREN = "vehicles/pellmare-mirren/vehicle.yaml"
+ORLET = "vehicles/tessick-orlet/vehicle.yaml"
 COBBLE = "vehicles/dunstrel-cobble/vehicle.yaml"
 
 
@@ -50,7 +52,8 @@ def alone(path: Path, job: str) -> None:
     head, fits, entries = path.read_text(encoding="utf-8").partition("\nfits:\n")
     own = [entry for entry in re.split(r"(?m)^(?=  - id: )", entries) if _id_of(entry) == job]
     assert len(own) == 1, f"{job} stands {len(own)} times in {path.name}"
-    path.write_text(head + fits + own[0], encoding="utf-8")
+    entry = re.sub(r"(?m)^      instead: .*\n", "", own[0])  # the fit it offers is gone
+    path.write_text(head + fits + entry, encoding="utf-8")
 
 
 def _id_of(entry: str) -> str:

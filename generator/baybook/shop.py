@@ -65,6 +65,9 @@ class Limits(Noun):
         description="share of the hot figure that is counted on"
     )
     standby_share: LimitRatio = Field(description="usable share of the starter battery")
+    pair_gain: LimitRatio = Field(
+        description="least gain of a second charger, as a share of what one gives"
+    )
     deficit_refused: YesNo = Field(description="refuse where idling does not cover the demand")
 
 

@@ -56,6 +56,7 @@ class Supply(Noun):
     allowance: Amps | None = Field(default=None, description="the maker's limit for added loads")
     sleep: Amps = Field(description="sleep current before the fit")
     stop_start: YesNo
+    engine: YesNo = Field(default=True, description="false: nothing on board burns fuel")
 
 
 class Battery(Noun):
@@ -70,11 +71,15 @@ class Battery(Noun):
     internal: OhmsOrUnknown
     sensor: YesNoUnknown = Field(description="a current sensor on the negative post")
     units: Whole = Field(default=1, description="batteries in series")
+    direct_use: YesNo = Field(
+        default=True, description="false: the vehicle's maker forbids loads on its posts"
+    )
 
 
 class FactoryFuse(Noun):
     """A fused point of the vehicle's maker."""
 
+    place: Text = Field(description="where the fuse sits")
     rating: Amps
     continuous: Amps = Field(description="current that its maker allows for good")
     voltage: Volts
@@ -96,6 +101,7 @@ class Point(Noun):
     photo: Text | None = None
     at_post: YesNo = Field(description="it is the battery's own post")
     factory_fuse: FactoryFuse | None = None
+    tap: YesNo = Field(default=False, description="between two batteries in series")
     switched_side: YesNo | None = Field(default=None, description="only at an isolator")
 
 
@@ -175,6 +181,9 @@ class Mount(Noun):
     tool: Text
     screw_length: Metres
     drill: Metres = Field(description="diameter of the holes")
+    no_screws: Text | None = Field(
+        default=None, description="why the vehicle's maker forbids any screw here"
+    )
     lost: Text | None = None
 
 
@@ -230,6 +239,9 @@ class KeptRefusal(Noun):
 
     codes: tuple[Text, ...]
     thought: Text = Field(description="the wrong thought that leads here, one sentence")
+    instead: Id | None = Field(
+        default=None, description="id of a fit of this vehicle that is no refusal"
+    )
 
 
 class Checked(Noun):
@@ -244,6 +256,9 @@ class Job(Noun):
     title: Text
     charger: Id = Field(description="id of a charger sheet")
     charger_units: Whole = 1
+    pairing: Literal["parallel", "series"] = Field(
+        default="parallel", description="of the outputs, where there is more than one charger"
+    )
     station: Id = Field(description="id of a station sheet")
     source: SourceChoice
     cue: Id = Field(description="id of a cue of the vehicle")

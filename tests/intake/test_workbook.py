@@ -16,11 +16,17 @@ from workbooks import COBBLE, EXAMPLE, SHOP, TANSY, copy_workbook, edit, example
 FITS = [
     "brunsall-tansy/j1",
     "brunsall-tansy/j2",
+    "dunstrel-cobble/j10",
+    "dunstrel-cobble/j11",
     "dunstrel-cobble/j13",
     "dunstrel-cobble/j9",
     "dunstrel-cobble/j9b",
+    "ostrigg-drey/j12",
     "ostrigg-drey/j3",
     "ostrigg-drey/j4",
+    "pellmare-mirren/j5",
+    "pellmare-mirren/j6",
+    "tessick-orlet/j7",
 ]
 
 

@@ -7,10 +7,12 @@ have to write to meet the rule.
 from dataclasses import dataclass
 
 from baybook.finding import Verdict
-from workbooks import COBBLE, DREY, SHOP, TANSY
+from workbooks import COBBLE, DREY, MIRREN, ORLET, SHOP, TANSY
 
 J2 = "brunsall-tansy/j2"
 J1, J3, J4 = "brunsall-tansy/j1", "ostrigg-drey/j3", "ostrigg-drey/j4"
+J10, J11, J12 = "dunstrel-cobble/j10", "dunstrel-cobble/j11", "ostrigg-drey/j12"
+J5, J7 = "pellmare-mirren/j5", "tessick-orlet/j7"
 J9, J9B = "dunstrel-cobble/j9", "dunstrel-cobble/j9b"
 
 SORREL_240 = "datasheets/charger/sorrel-240.yaml"
@@ -178,6 +180,20 @@ CASES = (
     case("SU-04", J1, (TANSY, "hot_cruise: {value: 132 A", "hot_cruise: {value: 80 A")),
     case("SU-05", J1, (TANSY, "charger: sorrel-240", "charger: sorrel-240\n    charger_units: 2")),
     case("SU-06", J1, (TANSY, "nominal: {value: 12 V", "nominal: {value: 48 V")),
+    case("SU-07", J5, verdict=CAUTION),
+    case(
+        "SU-08",
+        J7,
+        (ORLET, "positive: body-builder-stud", "positive: positive-post"),
+        (ORLET, "protection: [] ", "protection: [tarrock-bf32] "),
+    ),
+    case("SU-09", J11),
+    case("SU-10", J10),
+    case("FX-04", J7, (ORLET, "mount: racking", "mount: floor")),
+    case("CU-05", J5, (MIRREN, "kind: ready line", "kind: run line"), verdict=CAUTION),
+    case("CU-05", J1, (TANSY, "kind: run line", "kind: drive line"), verdict=CAUTION),
+    case("NE-03", J12),
+    case("NE-04", J12),
     case(
         "CU-01",
         J1,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from baybook.checks.found import PRACTICE, SHOP_RULE, Found, millimetres
+from baybook.checks.found import PRACTICE, SHEET, SHOP_RULE, Found, millimetres
 from baybook.design import Design
 from baybook.finding import Name, Verdict, say
 from baybook.quantity import Unknown
@@ -47,6 +47,24 @@ def depth_unknown(design: Design) -> Iterator[Found]:
             allowed=say("rule.FX-02.measured"),
             sources=(SHOP_RULE,),
             values={"place": Name(mount.place), "behind": Name(mount.behind)},
+        )
+
+
+def screws_forbidden(design: Design) -> Iterator[Found]:
+    """Set no screw where the vehicle's maker forbids any.
+
+    A traction battery is behind it, and a screw through its cover kills.        [fit-sheet]
+    """
+    mount = _mount(design)
+    if mount.no_screws is not None:
+        yield Found(
+            verdict=Verdict.REFUSED,
+            place="circuit.mount.place",
+            where=design.fit.mark("fit.mount"),
+            found=Name(mount.place),
+            allowed=say("rule.FX-04.elsewhere"),
+            sources=(SHEET,),
+            values={"place": Name(mount.place), "why": Name(mount.no_screws)},
         )
 
 

@@ -30,9 +30,12 @@ from baybook.checks.found import Rule
 RULES: Mapping[str, Rule] = MappingProxyType(
     {
         "SU-05": supply.single_charger,
+        "SU-09": supply.series_isolated,
+        "SU-10": supply.pair_gain,
         "SU-06": supply.class_known,
         "SU-01": supply.voltage_class,
         "SU-02": supply.allowance,
+        "SU-08": supply.direct_use,
         "OV-01": output.over_absolute_maximum,
         "OV-03": output.default_comes_back,
         "OV-02": output.outside_window,
@@ -44,6 +47,8 @@ RULES: Mapping[str, Rule] = MappingProxyType(
         "CU-01": cue.voltage_with_converter,
         "CU-02": cue.thresholds,
         "NE-01": negative.sensor_on_post,
+        "NE-03": negative.mid_tap,
+        "NE-04": negative.reverse_feed,
         "CA-07": cable.capacity_known,
         "CA-03": cable.no_solution,
         "OC-02": protection.protects_cable,
@@ -71,6 +76,7 @@ RULES: Mapping[str, Rule] = MappingProxyType(
         "FX-01": fixing.tip_protrusion,
         "FX-02": fixing.depth_unknown,
         "FX-03": fixing.fixings_left,
+        "FX-04": fixing.screws_forbidden,
         "RS-01": fixing.restraints_listed,
         "RS-02": fixing.restraint_wait,
         "OV-04": output.default_outside,
@@ -81,6 +87,8 @@ RULES: Mapping[str, Rule] = MappingProxyType(
         "TQ-02": torque.over_palm_limit,
         "CU-03": cue.stops_at_rest,
         "CU-04": cue.ignition_alone,
+        "CU-05": cue.foreign_line,
+        "SU-07": supply.step_kept_down,
         "ES-01": estimate.estimated_margin,
         "AG-01": agree.laws_hold,
     }

@@ -190,6 +190,11 @@ def start_word(work: Work) -> str:
     return "engine" if work.fit.vehicle.supply.rated is not None else "ready"
 
 
+def by_start(work: Work, message_id: str) -> str:
+    """Return the id of a sentence that speaks of the engine, or of its twin without one."""
+    return message_id if start_word(work) == "engine" else f"{message_id}.ready"
+
+
 # --------------------------------------------------------------------------- addresses on the sheet
 
 
