@@ -107,6 +107,18 @@ ANSWERS = (
         station=(8.3, 23.9),
     ),
     Answer(
+        fit="dunstrel-cobble-tow-pack/j9",
+        verdict=Verdict.CAUTION,
+        set_V=41.0,
+        area=16,
+        family="tarrock-bf70h",
+        rating=70,
+        low=(43.2, 12.82, 0.029),
+        typ=(41.2, 13.44),
+        near_kA=3.92,
+        station=(12.7, None),
+    ),
+    Answer(
         fit="dunstrel-cobble/j9b",
         verdict=Verdict.CAUTION,
         set_V=41.0,
@@ -240,6 +252,14 @@ def test_j2_holds_before_plugging():
     assert default.found.value == pytest.approx(24.54)
 
 
+def test_tow_pack_passes_with_16_mm2_and_its_base_stays():
+    tow = decide(example_fit("dunstrel-cobble-tow-pack/j9")).design
+    thin = next(c for c in tow.candidates if c.choice.area_mm2 == 10)
+    assert (thin.carries_A, thin.choice.rating_A) == (63.4, 70)
+    assert "OC-02" in {f.code for f in thin.findings}
+    assert decide(example_fit("dunstrel-cobble/j9b")).design.choice.area_mm2 == 25
+
+
 def test_j13_is_refused_though_23_v_would_fit():
     fit = example_fit("dunstrel-cobble/j13")
     refusal = decide(fit)
@@ -359,14 +379,12 @@ def loop(area, zones):
 
 
 V5 = [(40, 2.8)]
-TOW_PACK = [(50, 1.3), (50, 0.8)]
 
 
 @pytest.mark.parametrize(
     ("job", "U", "P", "area", "zones", "answer"),
     [
         ("J8", 13.4, 40 * 14.2 / 0.93, 16, V5, (47.4, 12.90, 0.0376)),
-        ("tow pack", 13.2, 520 / 0.94, 16, TOW_PACK, (43.2, 12.82, 0.029)),
     ],
 )
 def test_jobs_without_a_vehicle_file(job, U, P, area, zones, answer):  # noqa: PLR0917

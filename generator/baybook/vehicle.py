@@ -282,6 +282,9 @@ class Job(Noun):
 
 class Vehicle(Noun):
     format: Literal["1"]
+    variant_of: Id | None = Field(
+        default=None, description="folder name of the vehicle that this one differs from"
+    )
     code: Text = Field(description="the shop's own short name")
     make: Text
     model: Text

@@ -16,6 +16,7 @@ from workbooks import COBBLE, EXAMPLE, SHOP, TANSY, copy_workbook, edit, example
 FITS = [
     "brunsall-tansy/j1",
     "brunsall-tansy/j2",
+    "dunstrel-cobble-tow-pack/j9",
     "dunstrel-cobble/j10",
     "dunstrel-cobble/j11",
     "dunstrel-cobble/j13",
