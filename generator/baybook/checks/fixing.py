@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from baybook.checks.found import PRACTICE, SHEET, SHOP_RULE, Found, millimetres
+from baybook.checks.found import PRACTICE, SHEET, SHOP_RULE, Found, millimetres, pieces
 from baybook.design import Design
 from baybook.finding import Name, Verdict, say
 from baybook.quantity import Unknown
@@ -76,8 +76,8 @@ def fixings_left(design: Design) -> Iterator[Found]:
             verdict=Verdict.REFUSED,
             place="circuit.mount.fixings",
             where=design.fit.mark("fit.mount"),
-            found=mount.fixings,
-            allowed=lost + 1,
+            found=pieces(mount.fixings),
+            allowed=pieces(lost + 1),
             sources=(SHOP_RULE,),
             values={"fixings": mount.fixings, "lost": lost, "place": Name(mount.place)},
         )

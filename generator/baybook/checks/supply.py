@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from baybook.checks.found import SHEET, SHOP_RULE, Found, amps, setting, watts
+from baybook.checks.found import SHEET, SHOP_RULE, Found, amps, pieces, setting, watts
 from baybook.design import Design
 from baybook.finding import Amount, Message, Name, Value, Verdict, say
 from baybook.fit import Fit
@@ -160,8 +160,8 @@ def single_charger(design: Design) -> Iterator[Found]:
             verdict=Verdict.REFUSED,
             place="fit.charger_units",
             where=fit.mark("fit.charger_units"),
-            found=fit.job.charger_units,
-            allowed=1,
+            found=pieces(fit.job.charger_units),
+            allowed=pieces(1),
             sources=(SHEET, SHOP_RULE),
             values={
                 "units": fit.job.charger_units,

@@ -8,9 +8,8 @@ from baybook.compose.head import ranked
 from baybook.compose.identity import identify
 from baybook.compose.sources import sources
 from baybook.compose.tables import sizes
-from baybook.compose.work import count
 from baybook.design import Refusal
-from baybook.finding import Amount, Finding, Message, Name, Ref, Value, Verdict, say
+from baybook.finding import Amount, Finding, Message, Name, Ref, Verdict, say
 from baybook.fit import Fit
 from baybook.guide import FoundAllowed, RefusalSheet
 
@@ -29,21 +28,13 @@ def refuse(refusal: Refusal) -> RefusalSheet:
         thought=Name(kept.thought) if kept else None,
         short_reason=say("refusal.short", rule=Ref("rule", first.code), title=first.title),
         findings=findings,
-        table=tuple(
-            FoundAllowed(what=f.title, found=_shown(f.found), allowed=_shown(f.allowed))
-            for f in refused
-        ),
+        table=tuple(FoundAllowed(what=f.title, found=f.found, allowed=f.allowed) for f in refused),
         way_out=(*_instead(fit), *dict.fromkeys(f.way_out for f in refused)),
         sizes=sizes(refusal.candidates, None),
         sizes_note=say("sizes.note", supply=Amount.of(supply)),
         sources=sources(fit, refusal.figures, findings),
         kept=kept is not None,
     )
-
-
-def _shown(value: Value) -> Value:
-    """A bare number is a number of pieces."""
-    return count(value) if isinstance(value, int) else value
 
 
 def _instead(fit: Fit) -> Iterator[Message]:
