@@ -16,7 +16,9 @@ class Joint:
     """A place where conductors meet. Its letter is its address everywhere."""
 
     letter: str  # down the positive with the current, up the return; I and O are left out
-    role: str  # source+ fuse-in fuse-out in+ out+ plug+, and back: plug- out- in- return source-
+    # battery+ (before a fuse of the vehicle) source+ fuse-in fuse-out in+ out+ plug+, and back:
+    # plug- out- in- return source-
+    role: str
     kind: JointKind
     device: str  # id of the device it belongs to: "battery", "F1", "charger", "station", "vehicle"
     terminal: str  # DIN 72552 or the device's own mark: "30", "31", "IN +", "OUT -"
@@ -73,6 +75,7 @@ class Protection:
     limit_m: float  # the distance that is allowed
     conduit: bool
     factory: bool  # the vehicle maker's own fused point
+    place: str = ""  # where a fuse of the vehicle's maker sits
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -30,7 +30,7 @@ from baybook.quantity import (
     Whole,
     YesNo,
 )
-from baybook.terms import JointKind, PassageKind, YesNoUnknown
+from baybook.terms import JointKind, PassageKind, Polarity, YesNoUnknown
 
 
 class Sheet(Noun):
@@ -143,7 +143,7 @@ class StationSheet(Noun):
     energy: WattHours = Field(description="from empty to full")
     efficiency: Ratio = Field(description="from the input into the cells")
     connector: Id = Field(description="id of a connector sheet, or `unknown`")
-    polarity: Text = Field(description="e.g. `centre positive`, or `by pin`")
+    polarity: Polarity = Field(description="which contact of its inlet is plus")
     constant_voltage_tested: YesNoUnknown
     mass: Kilograms
     charge_min: Degrees = Field(description="ambient")

@@ -69,6 +69,9 @@ class Limits(Noun):
     fuse_distance_rule: Text | None = Field(
         default=None, description="id of a published rule that replaces the shop's own distance"
     )
+    pair_gain: LimitRatio = Field(
+        description="least gain of a second charger, as a share of what one gives"
+    )
     deficit_refused: YesNo = Field(description="refuse where idling does not cover the demand")
 
 

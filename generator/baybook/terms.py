@@ -25,6 +25,13 @@ class CueKind(StrEnum):
     VOLTAGE = "voltage"
 
 
+class Polarity(StrEnum):
+    CENTRE_POSITIVE = "centre positive"
+    CENTRE_NEGATIVE = "centre negative"
+    BY_PIN = "by pin"  # the connector's own marks tell + from −
+    UNKNOWN = "unknown"
+
+
 class JointKind(StrEnum):
     STUD = "stud"
     BODY = "body point"

@@ -72,6 +72,7 @@ class Supply(Noun):
     allowance: Amps | None = Field(default=None, description="the maker's limit for added loads")
     sleep: Amps = Field(description="sleep current before the fit")
     stop_start: YesNo
+    engine: YesNo = Field(default=True, description="false: nothing on board burns fuel")
 
 
 class Battery(Noun):
@@ -86,11 +87,15 @@ class Battery(Noun):
     internal: OhmsOrUnknown
     sensor: YesNoUnknown = Field(description="a current sensor on the negative post")
     units: Whole = Field(default=1, description="batteries in series")
+    direct_use: YesNo = Field(
+        default=True, description="false: the vehicle's maker forbids loads on its posts"
+    )
 
 
 class FactoryFuse(Noun):
     """A fuse of the vehicle's maker."""
 
+    place: Text = Field(description="where the fuse sits")
     rating: Amps
     continuous: Amps = Field(description="current that its maker allows for good")
     voltage: Volts
@@ -132,6 +137,7 @@ class Point(Noun):
     upstream: FactoryFuse | None = Field(
         default=None, description="a fuse of the vehicle's maker before this point, ours behind it"
     )
+    tap: YesNo = Field(default=False, description="between two batteries in series")
     switched_side: YesNo | None = Field(default=None, description="only at an isolator")
 
 
@@ -227,6 +233,9 @@ class Mount(Noun):
     tool: Text
     screw_length: Metres
     drill: Metres = Field(description="diameter of the holes")
+    no_screws: Text | None = Field(
+        default=None, description="why the vehicle's maker forbids any screw here"
+    )
     lost: Text | None = None
 
 
@@ -292,6 +301,9 @@ class KeptRefusal(Noun):
 
     codes: tuple[Text, ...]
     thought: Text = Field(description="the wrong thought that leads here, one sentence")
+    instead: Id | None = Field(
+        default=None, description="id of a fit of this vehicle that is no refusal"
+    )
 
 
 class Checked(Noun):
@@ -306,6 +318,9 @@ class Job(Noun):
     title: Text
     charger: Id = Field(description="id of a charger sheet")
     charger_units: Whole = 1
+    pairing: Literal["parallel", "series"] = Field(
+        default="parallel", description="of the outputs, where there is more than one charger"
+    )
     station: Id = Field(description="id of a station sheet")
     source: SourceChoice
     cue: Id = Field(description="id of a cue of the vehicle")
@@ -329,6 +344,9 @@ class Job(Noun):
 
 class Vehicle(Noun):
     format: Literal["1"]
+    variant_of: Id | None = Field(
+        default=None, description="folder name of the vehicle that this one differs from"
+    )
     code: Text = Field(description="the shop's own short name")
     make: Text
     model: Text

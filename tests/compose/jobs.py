@@ -60,6 +60,7 @@ def behind_a_factory_fuse():
     fit = example_fit(GUIDES[0])
     like = fit.protections[1]
     fused = FactoryFuse(
+        place="fuse box, place 9",
         rating=quantity(like.ratings[0], 25.0),
         continuous=quantity(like.ratings[0], 20.0),
         voltage=like.voltage,

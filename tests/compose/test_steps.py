@@ -260,7 +260,7 @@ def test_a_fuse_of_the_vehicle_is_taken_out_and_put_back_and_has_no_holder():
     made = compose(check(OTHERS["factory fuse"]()))
     ids = [step.id for step in made.steps]
     assert "fuse.holder" not in ids
-    assert ids.index("fuse.out") < ids.index("join.A") < ids.index("fuse.in")
+    assert ids.index("fuse.out") < ids.index("join.B") < ids.index("fuse.in")
     assert not any(line.part.id.startswith(("kit.fuse", "kit.spare")) for line in made.kit)
     polarity = next(step.hold for step in made.steps if step.hold and step.hold.id == "polarity")
     assert "supply" not in {field.id for field in polarity.fields}  # nothing to read before it

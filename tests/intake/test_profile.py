@@ -3,7 +3,7 @@
 import pytest
 
 from intake.faults import faults, tell
-from workbooks import COBBLE, SHOP, TANSY, copy_workbook, edit
+from workbooks import COBBLE, SHOP, TANSY, copy_workbook, edit, edit_first
 
 SORREL = "datasheets/charger/sorrel-520.yaml"
 STEP = "output_step: 1 V"
@@ -63,7 +63,7 @@ SLIPS = [
 def test_a_slip_is_told_once_and_where_it_is(tmp_path, slip):
     file, old, new, code, place, found, right = slip
     root = copy_workbook(tmp_path / "fits")
-    edit(root, file, old, new)
+    edit_first(root, file, old, new)
     said = faults(root)
     assert [fault.code for fault in said] == [code]
     (fault,) = said

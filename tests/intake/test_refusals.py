@@ -3,7 +3,7 @@
 import pytest
 
 from intake.faults import faults, tell
-from workbooks import COBBLE, DREY, SHOP, TANSY, copy_workbook, edit
+from workbooks import COBBLE, DREY, SHOP, TANSY, copy_workbook, edit, edit_first
 
 SORREL = "datasheets/charger/sorrel-520.yaml"
 CABLE = "datasheets/cable/cordrow-f105.yaml"
@@ -152,7 +152,7 @@ def test_a_slip_is_told_once_and_where_it_is(tmp_path, slip):
     file, old, new, code, place, found, right = slip
     root = copy_workbook(tmp_path / "fits")
     line = (root / file).read_text("utf-8").split(old)[0].count("\n") + 1
-    edit(root, file, old, new)
+    edit_first(root, file, old, new)
     (fault,) = faults(root)
     assert fault.code == code
     assert fault.where.file == f"fits/{file}"
@@ -166,7 +166,7 @@ def test_a_slip_is_told_once_and_where_it_is(tmp_path, slip):
 def test_broken_punctuation_is_told_in_plain_words(tmp_path, file, old, new, reason):
     root = copy_workbook(tmp_path / "fits")
     line = (root / file).read_text("utf-8").split(old)[0].count("\n") + 1
-    edit(root, file, old, new)
+    edit_first(root, file, old, new)
     (fault,) = faults(root)
     assert fault.code == "DA-03"
     assert fault.way_out.id == f"data.{reason}.way_out"
@@ -176,7 +176,7 @@ def test_broken_punctuation_is_told_in_plain_words(tmp_path, file, old, new, rea
 @pytest.mark.parametrize(("file", "old", "new", "reason"), DEVICES, ids=_named(DEVICES))
 def test_what_hides_a_value_is_refused(tmp_path, file, old, new, reason):
     root = copy_workbook(tmp_path / "fits")
-    edit(root, file, old, new)
+    edit_first(root, file, old, new)
     fault = next(found for found in faults(root) if found.code == "DA-04")
     assert fault.way_out.id == f"data.{reason}.way_out"
 
@@ -232,7 +232,7 @@ def test_a_missing_key_beside_other_faults_is_told(tmp_path):
 def test_a_lost_id_is_told_beside_other_faults_of_its_file(tmp_path):
     root = copy_workbook(tmp_path / "fits")
     edit(root, TANSY, "low: 12.3 V", "low: 12,3 V")
-    edit(root, TANSY, "charger: sorrel-240", "charger: sorel-240")
-    edit(root, TANSY, "[tarrock-bf32, ", "[tarock-bf32, ")
+    edit_first(root, TANSY, "charger: sorrel-240", "charger: sorel-240")
+    edit_first(root, TANSY, "[tarrock-bf32, ", "[tarock-bf32, ")
     found = [(fault.code, tell(fault.found)) for fault in faults(root)]
     assert found == [("DA-10", "12,3 V"), ("DA-14", "sorel-240"), ("DA-14", "tarock-bf32")]

@@ -123,7 +123,8 @@ def test_a_withdrawn_guide_may_come_back_as_the_next_revision(standing):
 
 
 def test_a_renamed_fit_leaves_a_withdrawal_at_its_old_address(standing):
-    edit(standing, COBBLE, "- id: j9b", "- id: j9c")
+    file = standing / COBBLE
+    file.write_text(file.read_text("utf-8").replace(": j9b\n", ": j9c\n"), "utf-8")
     assert publish(standing, today=LATER) == 0
     assert "WITHDRAWN" in page(standing)
     assert "HOLD 4" in page(standing, "guides/dunstrel-cobble/j9c")

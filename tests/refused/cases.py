@@ -7,9 +7,12 @@ have to write to meet the rule.
 from dataclasses import dataclass
 
 from baybook.finding import Verdict
-from workbooks import COBBLE, DREY, SHOP, TANSY
+from workbooks import COBBLE, DREY, MIRREN, ORLET, SHOP, TANSY
 
+J2 = "brunsall-tansy/j2"
 J1, J3, J4 = "brunsall-tansy/j1", "ostrigg-drey/j3", "ostrigg-drey/j4"
+J10, J11, J12 = "dunstrel-cobble/j10", "dunstrel-cobble/j11", "ostrigg-drey/j12"
+J5, J7 = "pellmare-mirren/j5", "tessick-orlet/j7"
 J9, J9B = "dunstrel-cobble/j9", "dunstrel-cobble/j9b"
 
 SORREL_240 = "datasheets/charger/sorrel-240.yaml"
@@ -37,7 +40,7 @@ _HELD = (
 
 def _upstream(continuous):
     return (
-        _STUD + "    upstream:\n      basis: manual\n      rating: 80 A\n"
+        _STUD + "    upstream:\n      basis: manual\n      place: fuse box\n      rating: 80 A\n"
         f"      continuous: {continuous}\n      voltage: 32 V\n      breaking: 6 kA\n"
         "      opens: []\n"
     )
@@ -83,6 +86,14 @@ CASES = (
     case("OV-08", J1, (TANSY, "connector: barrel", "connector: vantle-a")),
     case("OV-08", J1, (TUN_500, "connector: barrel ", "connector: unknown "), verdict=HOLD),
     case("OV-09", J1, (TUN_500, "_tested: yes", "_tested: unknown"), verdict=HOLD),
+    case("OV-12", J2, verdict=HOLD, note="centre minus"),
+    case(
+        "OV-12",
+        J1,
+        (TUN_500, "polarity: centre positive", "polarity: unknown"),
+        verdict=HOLD,
+        note="nobody knows",
+    ),
     case("OV-10", J1, (BARREL, "current: 10 A", "current: 5 A")),
     case("OV-11", J1, (SORREL_240, "area_max: 6 mm²", "area_max: 2.5 mm²")),
     case(
@@ -189,6 +200,20 @@ CASES = (
     case("SU-04", J1, (TANSY, "hot_cruise: {value: 132 A", "hot_cruise: {value: 80 A")),
     case("SU-05", J1, (TANSY, "charger: sorrel-240", "charger: sorrel-240\n    charger_units: 2")),
     case("SU-06", J1, (TANSY, "nominal: {value: 12 V", "nominal: {value: 48 V")),
+    case("SU-07", J5, verdict=CAUTION),
+    case(
+        "SU-08",
+        J7,
+        (ORLET, "positive: body-builder-stud", "positive: positive-post"),
+        (ORLET, "protection: [] ", "protection: [tarrock-bf32] "),
+    ),
+    case("SU-09", J11),
+    case("SU-10", J10),
+    case("FX-04", J7, (ORLET, "mount: racking", "mount: floor")),
+    case("CU-05", J5, (MIRREN, "kind: ready line", "kind: run line"), verdict=CAUTION),
+    case("CU-05", J1, (TANSY, "kind: run line", "kind: drive line"), verdict=CAUTION),
+    case("NE-03", J12),
+    case("NE-04", J12),
     case(
         "CU-01",
         J1,

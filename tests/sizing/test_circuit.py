@@ -129,6 +129,7 @@ def fused(fit, *, continuous=20.0, opens=None):
         )
 
     fuse = FactoryFuse(
+        place="fuse box, place 9",
         rating=amps(25.0),
         continuous=amps(continuous),
         voltage=sheet.voltage,
@@ -143,8 +144,10 @@ def fused(fit, *, continuous=20.0, opens=None):
 def test_a_vehicle_makers_fused_point_is_the_protection():
     design = choose(fused(example_fit("brunsall-tansy/j1")), judge)
     built = design.circuit
-    assert [j.role for j in built.joints][:3] == ["source+", "in+", "out+"]
+    assert [j.role for j in built.joints][:3] == ["battery+", "source+", "in+"]
     assert built.protections[0].factory
+    assert (built.protections[0].start, built.protections[0].end) == ("A", "B")
+    assert built.joint("battery+").existing
     assert (design.choice.family, design.choice.rating_A) == ("", 25)
     assert {c.tag: c.use for c in built.conductors if c.tag} == {
         "W1": "feed",

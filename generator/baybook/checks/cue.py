@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from types import MappingProxyType
 
 from baybook.checks.found import PRACTICE, SHEET, SHOP_RULE, Found, amps, volts
 from baybook.design import Design
@@ -18,7 +19,7 @@ def voltage_with_converter(design: Design) -> Iterator[Found]:
     [common-practice]
     """
     fit = design.fit
-    if _by_voltage(design) and fit.vehicle.supply.kind is SupplyKind.CONVERTER:
+    if _says(design) == "never":
         yield Found(
             verdict=Verdict.REFUSED,
             place=_PLACE,
@@ -88,7 +89,7 @@ def stops_at_rest(design: Design) -> Iterator[Found]:
 def ignition_alone(design: Design) -> Iterator[Found]:
     """Say that a feed from ignition runs with the engine stopped. [common-practice]"""
     fit = design.fit
-    if fit.vehicle.cues[fit.job.cue].kind is CueKind.IGNITION:
+    if _says(design) == "forgotten":
         low = design.solved.feed.low
         yield Found(
             verdict=Verdict.CAUTION,
@@ -99,6 +100,61 @@ def ignition_alone(design: Design) -> Iterator[Found]:
             sources=(PRACTICE,),
             values={"current": amps(low.current_A if low else 0.0)},
         )
+
+
+# What a cue says about each kind of supply: does it stop the charger when the supply stops?
+# "ok": yes. "volts": only as far as the thresholds do. "forgotten": it stays on with the supply
+# stopped. "foreign": it follows something else than this supply. "never": it tells nothing.
+# Source: common-practice.
+CUES: Mapping[tuple[SupplyKind, CueKind], str] = MappingProxyType(
+    {
+        (SupplyKind.FIXED, CueKind.RUN): "ok",
+        (SupplyKind.FIXED, CueKind.READY): "foreign",
+        (SupplyKind.FIXED, CueKind.DRIVE): "foreign",
+        (SupplyKind.FIXED, CueKind.IGNITION): "forgotten",
+        (SupplyKind.FIXED, CueKind.VOLTAGE): "volts",
+        (SupplyKind.CONTROLLED, CueKind.RUN): "ok",
+        (SupplyKind.CONTROLLED, CueKind.READY): "foreign",
+        (SupplyKind.CONTROLLED, CueKind.DRIVE): "foreign",
+        (SupplyKind.CONTROLLED, CueKind.IGNITION): "forgotten",
+        (SupplyKind.CONTROLLED, CueKind.VOLTAGE): "volts",
+        (SupplyKind.CONVERTER, CueKind.RUN): "foreign",
+        (SupplyKind.CONVERTER, CueKind.READY): "ok",
+        (SupplyKind.CONVERTER, CueKind.DRIVE): "ok",
+        (SupplyKind.CONVERTER, CueKind.IGNITION): "forgotten",
+        (SupplyKind.CONVERTER, CueKind.VOLTAGE): "never",
+    }
+)
+
+
+def foreign_line(design: Design) -> Iterator[Found]:
+    """Say that the line follows something else than the supply of this vehicle.
+
+    An engine-run line stops while a converter feeds on; a Ready line knows no alternator.
+    [common-practice]
+    """
+    fit = design.fit
+    if _says(design) == "foreign":
+        yield Found(
+            verdict=Verdict.CAUTION,
+            place=_PLACE,
+            where=fit.mark("fit.cue"),
+            found=say(f"rule.CU-05.{_cue(design).name.lower()}"),
+            allowed=say(f"rule.CU-05.for_{fit.vehicle.supply.kind.name.lower()}"),
+            sources=(PRACTICE,),
+            values={
+                "line": say(f"rule.CU-05.{_cue(design).name.lower()}"),
+                "supply": say(f"rule.CU-05.supply_{fit.vehicle.supply.kind.name.lower()}"),
+            },
+        )
+
+
+def _cue(design: Design) -> CueKind:
+    return design.fit.vehicle.cues[design.fit.job.cue].kind
+
+
+def _says(design: Design) -> str:
+    return CUES[design.fit.vehicle.supply.kind, _cue(design)]
 
 
 def _by_voltage(design: Design) -> bool:

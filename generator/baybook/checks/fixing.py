@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from baybook.checks.found import PRACTICE, SHOP_RULE, Found, millimetres
+from baybook.checks.found import PRACTICE, SHEET, SHOP_RULE, Found, millimetres, pieces
 from baybook.design import Design
 from baybook.finding import Name, Verdict, say
 from baybook.quantity import Unknown
@@ -50,6 +50,24 @@ def depth_unknown(design: Design) -> Iterator[Found]:
         )
 
 
+def screws_forbidden(design: Design) -> Iterator[Found]:
+    """Set no screw where the vehicle's maker forbids any.
+
+    A traction battery is behind it, and a screw through its cover kills.        [fit-sheet]
+    """
+    mount = _mount(design)
+    if mount.no_screws is not None:
+        yield Found(
+            verdict=Verdict.REFUSED,
+            place="circuit.mount.place",
+            where=design.fit.mark("fit.mount"),
+            found=Name(mount.place),
+            allowed=say("rule.FX-04.elsewhere"),
+            sources=(SHEET,),
+            values={"place": Name(mount.place), "why": Name(mount.no_screws)},
+        )
+
+
 def fixings_left(design: Design) -> Iterator[Found]:
     """Leave at least one fixing to hold when the shop's number of them is lost. [shop-rule]"""
     mount, lost = _mount(design), design.fit.shop.restraint.fixings_lost
@@ -58,8 +76,8 @@ def fixings_left(design: Design) -> Iterator[Found]:
             verdict=Verdict.REFUSED,
             place="circuit.mount.fixings",
             where=design.fit.mark("fit.mount"),
-            found=mount.fixings,
-            allowed=lost + 1,
+            found=pieces(mount.fixings),
+            allowed=pieces(lost + 1),
             sources=(SHOP_RULE,),
             values={"fixings": mount.fixings, "lost": lost, "place": Name(mount.place)},
         )

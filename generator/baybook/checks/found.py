@@ -73,6 +73,10 @@ def kiloamps(value: float) -> Amount:
     return Amount(value, "A", 2, show="kA")
 
 
+def pieces(number: int) -> Amount:
+    return Amount(number, "1", 0, show="1")
+
+
 def watts(value: float) -> Amount:
     return Amount(value, "W", 0)
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from baybook.checks.found import PRACTICE, SHEET, SHOP_RULE, Found, amps, share, volts
 from baybook.design import Design
 from baybook.finding import Amount, Name, Verdict, say
-from baybook.terms import YesNoUnknown
+from baybook.terms import Polarity, YesNoUnknown
 
 
 def output_drop(design: Design) -> Iterator[Found]:
@@ -66,6 +66,32 @@ def constant_voltage_trial(design: Design) -> Iterator[Found]:
             allowed=say("rule.OV-09.yes"),
             sources=(PRACTICE,),
             values={"station": Name(fit.station.name)},
+        )
+
+
+def polarity(design: Design) -> Iterator[Found]:
+    """Hold where the station's inlet is turned, centre minus, or where nobody knows it.
+
+    A round plug goes in either way round, and no input is proof against reverse volts.
+    [common-practice]
+    """
+    fit = design.fit
+    found = fit.station.polarity
+    if found in {Polarity.CENTRE_NEGATIVE, Polarity.UNKNOWN}:
+        turned = "turned" if found is Polarity.CENTRE_NEGATIVE else "unknown"
+        yield Found(
+            verdict=Verdict.HOLD,
+            place="circuit.station.polarity",
+            where=fit.mark("station.polarity"),
+            found=say(f"rule.OV-12.{turned}"),
+            allowed=say("rule.OV-12.metered"),
+            sources=(PRACTICE, SHEET),
+            values={
+                "polarity": say(f"rule.OV-12.{turned}"),
+                "plus": say(f"rule.OV-12.{turned}.plus"),
+                "station": Name(fit.station.name),
+                "connector": Name(fit.connector.name),
+            },
         )
 
 

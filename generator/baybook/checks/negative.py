@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from baybook.checks.found import PRACTICE, SHEET, Found
+from baybook.checks.found import PRACTICE, SHEET, Found, amps
 from baybook.design import Design
 from baybook.finding import Name, Verdict, say
 from baybook.terms import YesNoUnknown
@@ -26,6 +26,54 @@ def sensor_on_post(design: Design) -> Iterator[Found]:
             allowed=say("rule.NE-01.body"),
             sources=(PRACTICE,),
             values={"point": Name(point.what), "sensor": say(f"rule.NE-01.{sensor.value}")},
+        )
+
+
+def mid_tap(design: Design) -> Iterator[Found]:
+    """Take nothing from between two batteries in series. [common-practice]
+
+    The tapped battery is emptied and the other overcharged; both die.
+    """
+    fit = design.fit
+    point = fit.vehicle.points[fit.job.source.positive]
+    if point.tap:
+        low = design.solved.feed.low
+        yield Found(
+            verdict=Verdict.REFUSED,
+            place="circuit.source",
+            where=fit.mark("fit.source.positive"),
+            found=Name(point.what),
+            allowed=say("rule.NE-03.whole"),
+            sources=(PRACTICE,),
+            values={
+                "point": Name(point.what),
+                "count": fit.vehicle.battery.units,
+                "current": amps(low.current_A if low else design.choice.input_limit_A),
+            },
+        )
+
+
+def reverse_feed(design: Design) -> Iterator[Found]:
+    """Tap no battery below a negative isolator: opened, it turns the feed round.
+
+    With the isolator open the body hangs on the vehicle's loads from the top of the pair; their
+    current flows back through the charger's input into the tap, reversed.  [circuit-laws]
+    """
+    fit = design.fit
+    isolator, point = fit.vehicle.isolator, fit.vehicle.points[fit.job.source.positive]
+    if isolator is not None and isolator.lead == "negative" and point.tap:
+        yield Found(
+            verdict=Verdict.REFUSED,
+            place="circuit.isolator",
+            where=fit.mark("fit.source.positive"),
+            found=say("rule.NE-04.tap"),
+            allowed=say("rule.NE-03.whole"),
+            sources=("circuit-laws", PRACTICE),
+            values={
+                "place": Name(isolator.place),
+                "point": Name(point.what),
+                "charger": Name(fit.charger.name),
+            },
         )
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from baybook.checks.found import SHEET, SHOP_RULE, Found, setting, volts
 from baybook.design import Design
-from baybook.finding import Amount, Name, Verdict
+from baybook.finding import Amount, Name, Verdict, say
 
 _SETTING = "circuit.charger.U_set"
 
@@ -104,19 +104,26 @@ def default_destroys_once(design: Design) -> Iterator[Found]:
 
 
 def over_touch_limit(design: Design) -> Iterator[Found]:
-    """Keep the output under the shop's touch limit, tolerance and overshoot counted. [shop-rule]"""
-    limit = design.fit.shop.limits.touch_voltage.value.value
-    if design.solved.output.high_V > limit:
+    """Keep setting and default under the touch limit, tolerance and overshoot counted.
+
+    The default comes back with a reset, or out of the box.        [shop-rule]
+    """
+    limit, output = design.fit.shop.limits.touch_voltage.value.value, design.solved.output
+    default = output.default_high_V >= output.high_V
+    high = max(output.high_V, output.default_high_V)
+    if high > limit:
+        set_V = design.fit.charger.output_default.value if default else design.choice.set_V
         yield Found(
             verdict=Verdict.REFUSED,
-            place=_SETTING,
+            place="circuit.charger.U_default" if default else _SETTING,
             where=design.fit.mark("fit.charger"),
-            found=volts(design.solved.output.high_V),
+            found=volts(high),
             allowed=volts(limit),
             sources=(SHOP_RULE,),
             values={
-                "set": setting(design.choice.set_V),
-                "high": volts(design.solved.output.high_V),
+                "which": say(f"rule.OV-06.{'default' if default else 'set'}"),
+                "set": setting(set_V),
+                "high": volts(high),
                 "limit": volts(limit),
             },
         )

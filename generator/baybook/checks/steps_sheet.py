@@ -40,7 +40,7 @@ def _bites(walk: Walk, moment: Moment) -> Iterator[str]:
         yield "drill"
     if "station-plugged" in makes:
         yield "overvoltage"
-    if any(state.startswith("running.") for state in makes):
+    if walk.fit.vehicle.supply.engine and any(state.startswith("running.") for state in makes):
         yield "fumes"
     sensor = walk.fit.vehicle.battery.sensor is not YesNoUnknown.NO
     if sensor and any(end.endswith(f"@{walk.letter('return')}") for end in step.joins):

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from baybook.checks.found import SHEET, SHOP_RULE, Found, amps
+from baybook.checks.found import SHEET, SHOP_RULE, Found, amps, pieces, setting, watts
 from baybook.design import Design
 from baybook.finding import Amount, Message, Name, Value, Verdict, say
+from baybook.fit import Fit
+from baybook.quantity import Quantity
 from baybook.standards import load
 
 # Read once on import, so that the rules below open no file.
@@ -69,6 +71,58 @@ def allowance(design: Design) -> Iterator[Found]:
         )
 
 
+def step_kept_down(design: Design) -> Iterator[Found]:
+    """Say that the power step must stay where it is: a higher one breaks the vehicle's limit.
+
+    I_B,step ≤ I_allowed < I_B,highest step        [fit-sheet]
+    """
+    power, allowed = design.fit.charger.power, _limit(design.fit)
+    if power is None or allowed is None:
+        return
+    highest = max(power.steps, key=lambda step: step.input_limit.value)
+    if highest.input_limit.high > allowed.low >= design.choice.input_limit_A:
+        yield Found(
+            verdict=Verdict.CAUTION,
+            place="circuit.charger.power",
+            where=allowed.where,
+            found=Amount.of(highest.input_limit),
+            allowed=Amount.of(allowed),
+            sources=(SHEET,),
+            values={
+                "step": Amount(design.choice.power_W, "W", 0),
+                "current": amps(design.choice.input_limit_A),
+                "highest": Amount.of(highest.power),
+                "most": Amount.of(highest.input_limit),
+                "allowed": Amount.of(allowed),
+            },
+        )
+
+
+def direct_use(design: Design) -> Iterator[Found]:
+    """Join no load to a battery whose posts the vehicle's maker keeps for itself. [fit-sheet]"""
+    fit = design.fit
+    source = fit.job.source
+    for role, name in (("positive", source.positive), ("negative", source.negative)):
+        point = fit.vehicle.points[name]
+        if point.at_post and not fit.vehicle.battery.direct_use:
+            yield Found(
+                verdict=Verdict.REFUSED,
+                place=f"circuit.source.{role}",
+                where=fit.mark(f"fit.source.{role}"),
+                found=Name(point.what),
+                allowed=say("rule.SU-08.stud"),
+                sources=(SHEET,),
+                values={"point": Name(point.what), "model": Name(fit.vehicle.model)},
+            )
+
+
+def _limit(fit: Fit) -> Quantity | None:
+    """The vehicle maker's limit for this load: its allowance, or its fused point's if smaller."""
+    fused = fit.vehicle.points[fit.job.source.positive].factory_fuse
+    limits = [fit.vehicle.supply.allowance, fused.continuous if fused else None]
+    return min((q for q in limits if q is not None), key=lambda q: q.low, default=None)
+
+
 def idle_deficit(design: Design) -> Iterator[Found]:
     """Say what the battery loses while the engine idles; refuse it where the profile says so.
 
@@ -106,13 +160,62 @@ def single_charger(design: Design) -> Iterator[Found]:
             verdict=Verdict.REFUSED,
             place="fit.charger_units",
             where=fit.mark("fit.charger_units"),
-            found=fit.job.charger_units,
-            allowed=1,
+            found=pieces(fit.job.charger_units),
+            allowed=pieces(1),
             sources=(SHEET, SHOP_RULE),
             values={
                 "units": fit.job.charger_units,
                 "charger": Name(fit.charger.name),
                 "pairing": Name(fit.charger.pairing),
+            },
+        )
+
+
+def series_isolated(design: Design) -> Iterator[Found]:
+    """Put outputs in series only where each is isolated from its input.
+
+    IN - and OUT - joined inside: the lower charger is shorted through the vehicle. [circuit-laws]
+    """
+    fit = design.fit
+    if fit.job.charger_units > 1 and fit.job.pairing == "series" and not fit.charger.isolated:
+        yield Found(
+            verdict=Verdict.REFUSED,
+            place="circuit.charger.output",
+            where=fit.mark("fit.pairing"),
+            found=say("rule.SU-09.joined"),
+            allowed=say("rule.SU-09.isolated"),
+            sources=("circuit-laws", SHEET),
+            values={"charger": Name(fit.charger.name)},
+        )
+
+
+def pair_gain(design: Design) -> Iterator[Found]:
+    """Refuse a second charger that the station leaves little to do.
+
+    P_pair - P_one ≥ share · P_one        [shop-rule]
+    """
+    fit, limit = design.fit, design.fit.shop.limits.pair_gain
+    units = fit.job.charger_units
+    if units == 1:
+        return
+    one = min(fit.charger.output_power.value / units, fit.station.input_power.value)
+    gain, least = design.solved.output.power_W - one, limit.value.value * one
+    if gain < least:
+        yield Found(
+            verdict=Verdict.REFUSED,
+            place="circuit.charger.P",
+            where=fit.mark("fit.charger_units"),
+            found=watts(gain),
+            allowed=watts(least),
+            sources=(limit.source.replace(" ", "-"), SHEET),
+            values={
+                "gain": watts(gain),
+                "least": watts(least),
+                "power": watts(design.solved.output.power_W),
+                "whole": Amount.of(fit.charger.output_power, 0),
+                "set": setting(design.choice.set_V),
+                "most": Amount.of(fit.station.input_current),
+                "station": Name(fit.station.name),
             },
         )
 

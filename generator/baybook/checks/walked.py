@@ -155,13 +155,19 @@ def _live(
     if not on:
         return frozenset()
     reached: set[str] = set()
-    waiting = [j.letter for j in circuit.joints if j.role == "source+"]
+    waiting = _sources(circuit)
     while waiting:
         here = waiting.pop()
         if here not in reached:
             reached.add(here)
             waiting.extend(_next(circuit, states, joined, here))
     return frozenset(reached)
+
+
+def _sources(circuit: Circuit) -> list[str]:
+    """Where the battery's plus reaches the circuit first: before a fuse of the vehicle's maker."""
+    at = {joint.role: joint.letter for joint in circuit.joints}
+    return [at["battery+"] if "battery+" in at else at["source+"]]
 
 
 def _next(

@@ -45,8 +45,12 @@ def with_cautions(work: Work, steps: Iterable[Step]) -> tuple[Step, ...]:
     if held_up:
         closing = _closing(work) or next(s.id for s in found if s.id.startswith("close."))
         more[closing] = (*more.get(closing, ()), *held_up)
+    nobody = frozenset() if work.fit.vehicle.supply.engine else frozenset({"fumes"})
     return tuple(
-        replace(step, hazards=(*step.hazards, *more[step.id])) if step.id in more else step
+        replace(
+            step,
+            hazards=(*(h for h in step.hazards if h not in nobody), *more.get(step.id, ())),
+        )
         for step in found
     )
 

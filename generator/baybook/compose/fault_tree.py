@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from baybook.compose.practice import RUN_SPEED
 from baybook.compose.readings import readings
-from baybook.compose.work import Work, at, count, device, reading
+from baybook.compose.work import Work, at, by_start, count, device, reading
 from baybook.finding import Amount, Message, Ref, Value, say
 from baybook.guide import ReadingLine, TreeLine
 
@@ -67,7 +67,7 @@ def _questions(work: Work, rows: dict[str, ReadingLine]) -> tuple[_Question, ...
         *_dead(work, rows),
         *_hunting(rows),
         *_demand(rows),
-        _at_the_posts(rows),
+        _at_the_posts(work, rows),
         *_joints(rows),
         *_idle(rows),
     )
@@ -82,15 +82,19 @@ def _dead(work: Work, rows: dict[str, ReadingLine]) -> tuple[_Question, ...]:
         _Question("over", _over(rows["open"]), say("tree.end.over"), "fed"),
         _Question(
             "fed",
-            say("tree.fed", **_points(rows["input"]), limit=Amount.of(start)),
+            say(by_start(work, "tree.fed"), **_points(rows["input"]), limit=Amount.of(start)),
             say(awake, setting=work.setting),
             "post",
         ),
         _Question(
             "post",
-            say("tree.post", **_points(rows["running"]), limit=_limit(rows["running"].low)),
+            say(
+                by_start(work, "tree.post"),
+                **_points(rows["running"]),
+                limit=_limit(rows["running"].low),
+            ),
             say("tree.end.open", fuse=device(work.fuse.tag)),
-            say("tree.end.vehicle"),
+            say(by_start(work, "tree.end.vehicle")),
         ),
     )
 
@@ -132,12 +136,12 @@ def _joints(rows: dict[str, ReadingLine]) -> tuple[_Question, ...]:
     )
 
 
-def _at_the_posts(rows: dict[str, ReadingLine]) -> _Question:
+def _at_the_posts(work: Work, rows: dict[str, ReadingLine]) -> _Question:
     """Is it the vehicle that sags."""
     return _Question(
         "posts",
         say("tree.posts", **_points(rows["running"]), limit=_limit(rows["running"].low)),
-        say("tree.end.vehicle"),
+        say(by_start(work, "tree.end.vehicle")),
         "plus",
     )
 

@@ -141,7 +141,7 @@ def set_voltage(work: Work) -> Hold:
                 high=high,
                 plus=at(plus.letter),
             ),
-            say("hold.set-voltage.polarity", polarity=Name(station.polarity)),
+            say("hold.set-voltage.polarity", polarity=Name(station.polarity.value)),
             say("hold.set-voltage.above", absolute=Amount.of(station.absolute)),
         ),
         (

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from baybook.compose.work import Work, at, device
+from baybook.compose.work import Work, at, by_start, device
 from baybook.finding import Amount, Message, Name, say
 
 
@@ -25,6 +25,7 @@ def labels(work: Work) -> tuple[tuple[Message, ...], ...]:
         ),
         (
             say("label.plug", absolute=Amount.of(fit.station.absolute)),
+            *_polarity(work),
             say("label.plug.set", setting=setting),
             say("label.plug.reset", default=Amount.of(fit.charger.output_default))
             if fit.charger.default_after_reset
@@ -43,6 +44,12 @@ def labels(work: Work) -> tuple[tuple[Message, ...], ...]:
     )
 
 
+def _polarity(work: Work) -> tuple[Message, ...]:
+    """Return the line for a plug that fits either way round."""
+    contact = work.contact("plus")
+    return (say(f"label.plug.{contact}"),) if contact else ()
+
+
 def _off_line(work: Work) -> Message:
     isolator = work.fit.vehicle.isolator
     if isolator is not None:
@@ -53,7 +60,7 @@ def _off_line(work: Work) -> Message:
         )
     if work.voltage_cue:
         return say("undo.off.voltage", cut_out=Amount.of(work.fit.charger.cut_out))
-    return say("undo.off.cue")
+    return say(by_start(work, "undo.off.cue"))
 
 
 def undo(work: Work) -> tuple[Message, ...]:
@@ -65,11 +72,29 @@ def undo(work: Work) -> tuple[Message, ...]:
     return (
         say("undo.off", how=_off_line(work)),
         say("undo.leave", fuse=fuse, minus=minus),
-        say("undo.leave.power", fuse=fuse),
+        say(by_start(work, "undo.leave.power"), fuse=fuse),
         say("undo.remove", minus=minus, fuse=fuse, source=source),
         say("undo.holes"),
         say("undo.fuse.factory", fuse=fuse, rating=rating)
         if work.fuse.factory
         else say("undo.fuse", fuse=fuse, rating=rating, family=Name(work.fuse.family)),
+        say(
+            "undo.jump",
+            fuse=fuse,
+            charger=Name(work.fit.charger.name),
+            most=Amount.of(work.fit.charger.input_max),
+        ),
+        *_new_battery(work),
         say("undo.crash", fuse=fuse, source=source),
     )
+
+
+def _new_battery(work: Work) -> tuple[Message, ...]:
+    """Return how the battery is changed with the fit aboard, and how strong the new one may be."""
+    minus, fuse = at(work.negative.letter), device(work.fuse.tag)
+    changed = say("undo.battery", fuse=fuse, minus=minus)
+    if not work.has("battery_least"):
+        return (changed,)
+    least = work.amount("battery_least", digits=1)
+    breaking = Amount.of(work.fuse.breaking)
+    return (changed, say("undo.battery.least", fuse=fuse, least=least, breaking=breaking))

@@ -59,7 +59,8 @@ def _cautions(work: Work) -> Iterator[Message]:
     yield say(
         "caution.checked", rule_set=Name(fit.shop.rule_set), on=Name(fit.job.checked.on.isoformat())
     )
-    yield say("caution.monoxide")
+    if fit.vehicle.supply.engine:
+        yield say("caution.monoxide")
     yield say(
         "caution.station",
         mass=Amount.of(fit.station.mass),

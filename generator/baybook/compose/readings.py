@@ -16,7 +16,7 @@ from baybook.compose.practice import (
 )
 from baybook.compose.reading_line import amp_share, figure, letters, line, volt_share
 from baybook.compose.readings_loaded import loaded
-from baybook.compose.work import Work, device, reading, start_word, wire
+from baybook.compose.work import Work, by_start, device, reading, start_word, wire
 from baybook.finding import Amount, Message, Value, say
 from baybook.guide import ReadingLine
 
@@ -101,7 +101,7 @@ def _before(work: Work) -> Iterator[ReadingLine]:
     row = line(
         "R2",
         say("reading.output-open"),
-        say("state.unplugged"),
+        say(by_start(work, "state.unplugged")),
         letters(work, "plug+", "plug-"),
         work.setting,
         low,
@@ -157,7 +157,7 @@ def _stopped(work: Work, one: str) -> ReadingLine:
     return line(
         one,
         say("reading.stopped", wire=wire(work.run[0].tag)),
-        say("state.stopped.station" if work.stays_on else "state.stopped"),
+        say("state.stopped.station" if work.stays_on else by_start(work, "state.stopped")),
         letters(work, "source+"),
         Amount(standby.value, "A", 0, show="mA"),
         None,

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from baybook.compose.head import ranked
 from baybook.compose.identity import identify
 from baybook.compose.sources import sources
 from baybook.compose.tables import sizes
 from baybook.design import Refusal
-from baybook.finding import Amount, Finding, Name, Ref, Verdict, say
+from baybook.finding import Amount, Finding, Message, Name, Ref, Verdict, say
+from baybook.fit import Fit
 from baybook.guide import FoundAllowed, RefusalSheet
 
 
@@ -26,12 +29,22 @@ def refuse(refusal: Refusal) -> RefusalSheet:
         short_reason=say("refusal.short", rule=Ref("rule", first.code), title=first.title),
         findings=findings,
         table=tuple(FoundAllowed(what=f.title, found=f.found, allowed=f.allowed) for f in refused),
-        way_out=tuple(dict.fromkeys(f.way_out for f in refused)),
+        way_out=(*_instead(fit), *dict.fromkeys(f.way_out for f in refused)),
         sizes=sizes(refusal.candidates, None),
         sizes_note=say("sizes.note", supply=Amount.of(supply)),
         sources=sources(fit, refusal.figures, findings),
         kept=kept is not None,
     )
+
+
+def _instead(fit: Fit) -> Iterator[Message]:
+    """Offer the fit of this vehicle that its writer names as the way out."""
+    kept = fit.job.refused
+    if kept is not None and kept.instead is not None:
+        other = next(job for job in fit.vehicle.fits if job.id == kept.instead)
+        yield say(
+            "refusal.instead", fit=Ref("fit", f"{fit.slug}/{other.id}"), title=Name(other.title)
+        )
 
 
 def _named_first(refusal: Refusal, codes: tuple[str, ...]) -> tuple[Finding, ...]:

@@ -46,6 +46,15 @@ def _envelope(work: Work) -> Iterator[Message]:
     for zone in dict.fromkeys((s.zone_name, s.ambient_C) for s in work.stretches):
         yield say("envelope.zone", zone=Name(zone[0]), ambient=Amount(zone[1], "degC", 0))
     charger, station = work.fit.charger, work.fit.station
+    if work.has("charge_time_hot"):
+        zone_of = work.fit.shop.zones[work.fit.vehicle.mounts[work.fit.job.mount].zone]
+        yield say(
+            "envelope.summer",
+            zone=Name(zone_of.name),
+            ambient=Amount(zone_of.temperature.high, "degC", 0),
+            hot=work.amount("charge_time_hot", digits=1),
+            time=work.amount("charge_time", digits=1),
+        )
     yield say(
         "envelope.parts",
         charger=Name(charger.name),

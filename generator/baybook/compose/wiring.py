@@ -14,7 +14,7 @@ from baybook.circuit import Conductor
 from baybook.compose.route_cable import area
 from baybook.compose.tables import joint_words
 from baybook.compose.wiring_marks import (
-    behind_factory_fuse,
+    factory_fuse_station,
     fitting_station,
     fuse_station,
     joint_station,
@@ -22,7 +22,7 @@ from baybook.compose.wiring_marks import (
     plug_station,
 )
 from baybook.compose.work import Work, at, count, wire
-from baybook.finding import Amount, Message, Name, Value, say
+from baybook.finding import Amount, Message, Name, Ref, Value, say
 from baybook.view import Rank, Run, Station, WiringView
 
 _NONE = Run(colour="", style="none")
@@ -91,6 +91,11 @@ def _run(conductor: Conductor | None) -> Run:
     return Run(colour=conductor.colour, style="new", conductor=conductor.tag)
 
 
+def _first_run(work: Work) -> Run:
+    """From the battery down: our own lead, or the vehicle's up to its own fuse."""
+    return _EXISTING if work.fuse.factory else _run(work.run[0])
+
+
 def _of(work: Work, use: str) -> Conductor | None:
     return next((c for c in work.circuit.conductors if c.use == use), None)
 
@@ -110,7 +115,7 @@ def _source_rows(work: Work) -> list[_Row]:
     positive = [*_positive(work)]
     negative = [*_negative(work)]
     rows: list[_Row] = []
-    at_m, plus, minus = 0.0, _run(work.run[0]), _EXISTING
+    at_m, plus, minus = 0.0, _first_run(work), _EXISTING
     for left, right in zip_longest(positive, negative):
         place, station, ruler, zone = left or (at_m, None, False, "")
         at_m = place
@@ -125,7 +130,7 @@ def _source_rows(work: Work) -> list[_Row]:
 def _positive(work: Work) -> Iterator[tuple[float, Station | None, bool, str]]:
     source, fuse = work.joint("source+"), work.fuse
     if fuse.factory:
-        yield 0.0, behind_factory_fuse(source, fuse), True, ""
+        yield 0.0, factory_fuse_station(work, fuse), True, ""
         return
     yield 0.0, joint_station(source), True, ""
     lead = _of(work, "source")
@@ -249,7 +254,7 @@ def _battery(work: Work) -> Rank:
     )
     existing = _EXISTING if work.has_joint("source-") else _run(_of(work, "return"))
     line = say("device.battery.line", place=Name(battery.place))
-    return _device(words, (line,), (_run(work.run[0]), existing), existing=True)
+    return _device(words, (line,), (_first_run(work), existing), existing=True)
 
 
 def _charger(work: Work) -> Rank:
@@ -325,6 +330,14 @@ def _connections(work: Work) -> Iterator[Message]:
             awg=say("awg", gauge=Name(conductor.awg)),
             length=Amount(conductor.cut_m, "m", 2),
             **ends,
+        )
+    if work.fuse.factory:
+        yield say(
+            "connection.factory",
+            fuse=Ref("device", work.fuse.tag),
+            place=Name(work.fuse.place),
+            start=at(work.fuse.start),
+            end=at(work.fuse.end),
         )
     yield from _cue_lead(work)
 

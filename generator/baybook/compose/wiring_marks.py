@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from baybook.circuit import Conductor, Fitting, Joint, Protection
 from baybook.compose.route_cable import cable
@@ -64,13 +63,14 @@ def label(conductor: Conductor, mark: str) -> Station:
 def fuse_station(work: Work, fuse: Protection) -> Station:
     start, end = work.at(fuse.start), work.at(fuse.end)
     rating = Amount(fuse.rating_A, "A", 0, fuse.rating_written)
+    rated = say(
+        "fuse.family",
+        family=Name(fuse.family),
+        voltage=Amount.of(fuse.voltage),
+        breaking=Amount.of(fuse.breaking),
+    )
     lines = [
-        say(
-            "fuse.family",
-            family=Name(fuse.family),
-            voltage=Amount.of(fuse.voltage),
-            breaking=Amount.of(fuse.breaking),
-        ),
+        rated,
         say(
             "fuse.conduit" if fuse.conduit else "fuse.distance",
             distance=millimetres(fuse.at_m),
@@ -118,19 +118,48 @@ def fitting_station(fitting: Fitting) -> Station:
 def plug_station(work: Work, role: str) -> Station:
     joint = work.joint(role)
     sign = "plus" if role == "plug+" else "minus"
+    polarity = work.fit.station.polarity.value
     return Station(
         mark="plug" if joint.kind is JointKind.CONNECTOR else "joint",
         letters=(joint.letter,),
         head=say("plain", text=Name(joint.what)),
-        lines=(say(f"plug.{sign}"), say("plug.polarity", polarity=Name(work.fit.station.polarity)))
+        lines=(*_contact(work, sign), say("plug.polarity", polarity=Name(polarity)))
         if sign == "plus"
-        else (say(f"plug.{sign}"),),
+        else tuple(_contact(work, sign)),
     )
 
 
-def behind_factory_fuse(joint: Joint, fuse: Protection) -> Station:
-    """Return the mark of a point that the vehicle's maker has fused."""
-    mark = joint_station(joint)
+def _contact(work: Work, sign: str) -> Iterator[Message]:
+    """Yield which contact this is; a round plug has a sleeve and a centre."""
+    yield say(f"plug.{sign}")
+    contact = work.contact(sign)
+    if contact:
+        yield say(f"plug.{contact}")
+
+
+def factory_fuse_station(work: Work, fuse: Protection) -> Station:
+    """Return the vehicle maker's own fuse between the battery's post and the stud it feeds."""
+    start, end = work.at(fuse.start), work.at(fuse.end)
     rating = Amount(fuse.rating_A, "A", 0, fuse.rating_written)
-    words = say("fuse.factory", fuse=device(fuse.tag), rating=rating)
-    return replace(mark, lines=(*mark.lines, words))
+    stud = joint_station(end)
+    return Station(
+        mark=fuse.form,
+        letters=(fuse.start, fuse.end),
+        head=say("fuse.head", fuse=device(fuse.tag), rating=rating),
+        lines=(
+            say("fuse.factory", place=Name(fuse.place)),
+            say(
+                "fuse.factory.rated",
+                voltage=Amount.of(fuse.voltage),
+                breaking=Amount.of(fuse.breaking),
+            ),
+            say("fuse.factory.post", start=at(start.letter)),
+            say(
+                "fuse.factory.stud",
+                end=at(end.letter),
+                what=stud.head or say("torque.existing"),
+                thread=Name(end.thread or ""),
+            ),
+            *stud.lines,
+        ),
+    )

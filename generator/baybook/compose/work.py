@@ -11,7 +11,7 @@ from baybook.finding import Amount, Finding, Message, Name, Ref, Verdict, say
 from baybook.fit import Fit
 from baybook.quantity import Quantity, Unknown
 from baybook.shop import Tool
-from baybook.terms import CueKind, JointKind
+from baybook.terms import CueKind, JointKind, Polarity
 from baybook.vehicle import Point, Segment
 
 
@@ -131,6 +131,17 @@ class Work:
     def setting(self) -> Amount:
         return self.amount("set_voltage", digits=self.volt_digits)
 
+    def contact(self, sign: str) -> str:
+        """Which contact of a round plug is this one, "" where pins are told by their marks.
+
+        sign  "plus" or "minus"
+        """
+        centre = {Polarity.CENTRE_POSITIVE: "plus", Polarity.CENTRE_NEGATIVE: "minus"}
+        at_centre = centre.get(self.fit.station.polarity)
+        if at_centre is None:
+            return ""
+        return "centre" if sign == at_centre else "sleeve"
+
     def wrench(self, joint: Joint) -> Message:
         """Return the tool that brings this joint to its torque, with the socket."""
         at_source = joint.role in {"source+", "fuse-in", "fuse-out"}
@@ -177,6 +188,11 @@ class Work:
 def start_word(work: Work) -> str:
     """How this vehicle is brought to the state in which it charges: by its engine, or ready."""
     return "engine" if work.fit.vehicle.supply.rated is not None else "ready"
+
+
+def by_start(work: Work, message_id: str) -> str:
+    """Return the id of a sentence that speaks of the engine, or of its twin without one."""
+    return message_id if start_word(work) == "engine" else f"{message_id}.ready"
 
 
 # --------------------------------------------------------------------------- addresses on the sheet

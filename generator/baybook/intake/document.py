@@ -16,6 +16,7 @@ from baybook.intake.problems import nearest, problem, shown
 from baybook.intake.reader import Fault, FileReader
 from baybook.intake.source import read_source
 from baybook.intake.tree import Branch, Node, Row, Scalar, grow
+from baybook.intake.variant import KEY, base_of, merged
 from baybook.quantity import Basis, Mark, State
 from baybook.shop import Shop
 from baybook.vehicle import Vehicle
@@ -83,14 +84,46 @@ def read_vehicle(
     tree, findings = _tree(path, root, "vehicle")
     if tree is None:
         return None, findings
-    bases = _bases(tree)
+    base, lost = _base(tree, root)
+    findings.extend(lost)
+    bases = _bases(tree) if base is None else {**_bases(base), **_bases(tree)}
     findings.extend(_settle(tree, "", bases))
+    if base is not None:
+        tuple(_settle(base, "", _bases(base)))  # what is wrong with it, its own reading tells
+        tree = merged(base, tree)
+    elif base_of(tree) is not None:
+        return None, findings
     document, findings = _finish(tree, Vehicle, FileReader(bases, None), "vehicle", findings)
+    findings = [finding for finding in findings if finding.where.file == tree.mark.file]
     if document is None:
         told = {finding.where for finding in findings}
         loose = loose_faults(tree, ids)
         findings = [*findings, *(finding for finding in loose if finding.where not in told)]
     return document, findings
+
+
+def _base(tree: Branch, root: Path) -> tuple[Branch | None, list[Finding]]:
+    """Return the tree of the vehicle that this one is a variant of, if it is one."""
+    written = base_of(tree)
+    if written is None or written.told:
+        return None, []
+    names = _vehicle_names(root)
+    base = None
+    if written in names:
+        base, _ = _tree(root / "vehicles" / written / "vehicle.yaml", root, "vehicle")
+        if base is None:
+            return None, []  # its own reading tells why
+    if base is None or base_of(base) is not None:
+        reason = "id" if base is None else "variant"
+        near = nearest(str(written), names)
+        at, found = f"vehicle.{KEY}", Name(str(written))
+        return None, [problem("DA-14", reason, written.mark, at=at, found=found, near=near)]
+    return base, []
+
+
+def _vehicle_names(root: Path) -> tuple[str, ...]:
+    folder = root / "vehicles"
+    return tuple(sorted(path.name for path in folder.iterdir() if path.is_dir()))
 
 
 def _tree(path: Path, root: Path, prefix: str) -> tuple[Branch | None, list[Finding]]:

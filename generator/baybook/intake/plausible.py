@@ -200,7 +200,8 @@ def _vehicle(document: Document[Vehicle]) -> Iterator[Finding]:
 def _jobs(document: Document[Vehicle]) -> Iterator[Finding]:
     for index, job in enumerate(document.model.fits):
         yield from _judge_at(document, f"fits.{index}.output_length", job.output_length)
-        if not job.protection:
+        point = document.model.points.get(job.source.positive)
+        if not job.protection and (point is None or point.factory_fuse is None):
             yield _empty(document, f"fits.{index}.protection")
         if job.refused and not job.refused.codes:
             yield _empty(document, f"fits.{index}.refused.codes")

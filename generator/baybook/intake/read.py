@@ -64,7 +64,7 @@ def read_workbook(root: Path) -> tuple[Workbook | None, tuple[Finding, ...]]:
         findings.extend(vehicle_faults(bench))
     findings.extend(_codes_twice(vehicles.values()))
     if findings or shop is None:
-        return None, tuple(sorted(findings, key=_order))
+        return None, tuple(sorted(dict.fromkeys(findings), key=_order))
     fits = [fit for bench in benches for fit in join(bench)]
     return Workbook(shop=shop.model, fits=tuple(sorted(fits, key=lambda fit: fit.id))), ()
 

@@ -122,6 +122,9 @@ def _job_choices(vehicle: Vehicle, job: Job, at: str) -> Iterator[_Id]:
     yield _Id(f"{at}.cue", job.cue, vehicle.cues)
     yield _Id(f"{at}.route", job.route, vehicle.routes)
     yield _Id(f"{at}.mount", job.mount, vehicle.mounts)
+    if job.refused is not None and job.refused.instead is not None:
+        fits = [other.id for other in vehicle.fits if other.refused is None]
+        yield _Id(f"{at}.refused.instead", job.refused.instead, fits)
 
 
 def _roles(document: Document[Vehicle], job: Job, at: str) -> Iterator[Finding]:

@@ -22,6 +22,7 @@ from baybook.sizing.output import (
     solve_output,
 )
 from baybook.sizing.protection import options
+from baybook.sizing.source_point import as_asked
 from baybook.sizing.traces import figures
 from baybook.sizing.work_out import with_setting, work_out
 from baybook.vehicle import Asked
@@ -61,6 +62,7 @@ def choose(fit: Fit, judge: Judge) -> Design | Refusal:
 
     judge  returns what all rules find in a bare design, the gravest first
     """
+    fit = as_asked(fit)
     trials = []
     for step in power_steps(fit.charger, fit.station.input_power.value):
         trial = _try(fit, step, judge)

@@ -128,12 +128,13 @@ def _protection(fit: Fit, choice: Choice, at: dict[str, Joint]) -> Protection:
             rating_written=fused.rating.written,
             voltage=fused.voltage,
             breaking=fused.breaking,
-            start=at["source+"].letter,
+            start=at["battery+"].letter,
             end=at["source+"].letter,
             at_m=0.0,
             limit_m=allowed_distance(fit),
             conduit=False,
             factory=True,
+            place=fused.place,
         )
     sheet = sheet_of(fit, choice.family)
     written = next(r.written for r in sheet.ratings if r.value == choice.rating_A)

@@ -60,6 +60,8 @@ def battery_point(fit: Fit) -> Point | None:
 
 def _source(fit: Fit, family: str, named: Tags) -> Iterator[partial[Joint]]:
     point = source_point(fit)
+    if point.factory_fuse is not None:
+        yield _at_positive_post(fit)
     yield _at_point(fit, point, "source+", "30", (named.source or named.feed,))
     if not family:
         return
@@ -78,6 +80,23 @@ def _source(fit: Fit, family: str, named: Tags) -> Iterator[partial[Joint]]:
             torque=sheet.torque,
             conductors=(tag,),
         )
+
+
+def _at_positive_post(fit: Fit) -> partial[Joint]:
+    """The battery's side of a fuse of the vehicle's maker; nothing is joined there."""
+    posts = [p for p in fit.vehicle.points.values() if p.role == "positive" and p.at_post]
+    post, battery = posts[0] if posts else None, fit.vehicle.battery
+    return _joint(
+        role="battery+",
+        kind=JointKind.POST,
+        device="battery",
+        terminal="30",
+        what=post.what if post else "",
+        place=post.place if post else battery.place,
+        zone=battery.zone,
+        thread=post.thread if post else None,
+        existing=True,
+    )
 
 
 def _load(fit: Fit, named: Tags, size: CableSize) -> Iterator[partial[Joint]]:

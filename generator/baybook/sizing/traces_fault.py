@@ -93,8 +93,23 @@ def fault_figures(design: Design, named: Named) -> Iterator[Figure]:
         Input(symbol="R_hot", value=fault.far_ohm, unit="ohm", figure="loop_resistance_hot"),
         end="end.weak_battery",
     )
-    yield from (strong, weak, near, far)
+    yield from (strong, weak, near, far, _least_internal(design, named))
     yield from _withstands(design, near, far)
+
+
+def _least_internal(design: Design, named: Named) -> Figure:
+    """The internal resistance below which a new battery's short is more than the part breaks."""
+    breaking = design.circuit.protections[0].breaking
+    return figure(
+        "battery_least",
+        named["supply_high"].value / breaking.low,
+        "ohm",
+        1,
+        "R_i = U_high / I_cn",
+        from_figure("U_high", named["supply_high"]),
+        given("I_cn", breaking, breaking.low),
+        end="end.new_battery",
+    )
 
 
 def _withstands(design: Design, near: Figure, far: Figure) -> Iterator[Figure]:

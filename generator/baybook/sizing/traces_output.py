@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from baybook.design import Design
 from baybook.figure import Figure, Input
+from baybook.sizing.budget import charge_hours
 from baybook.sizing.output import lead_size, lead_temperature
 from baybook.sizing.trace import (
     AMPACITY,
@@ -97,6 +98,7 @@ def _at_station(design: Design, U: Input) -> Iterator[Figure]:
         given("eff", fit.station.efficiency),
         end="end.no_taper",
     )
+    yield from _when_hot(design, voltage, current)
 
 
 def _lead(design: Design) -> Figure:
@@ -142,3 +144,38 @@ def _setting(design: Design) -> Figure:
         )
     formula = "U_set = U_min + U_step·max(0, ceil((P / (I·(1 - tol)) - U_min) / U_step))"
     return figure("set_voltage", set_V, "V", digits, formula, *inputs, sources=(SHOP_RULE, SHEET))
+
+
+def _when_hot(design: Design, voltage: Figure, current: Figure) -> Iterator[Figure]:
+    """The charge promise at the mount's own temperature; absent where it costs no power."""
+    fit, share = design.fit, design.solved.place.derated
+    warm = share * fit.charger.output_power.value
+    if not 0 < warm < voltage.value * current.value:
+        return
+    zone = fit.shop.zones[fit.vehicle.mounts[fit.job.mount].zone].temperature
+    derating = fit.charger.derating
+    derated = figure(
+        "derated_share",
+        share,
+        "1",
+        0,
+        "d = 1 - s·(T - T_full)",
+        given("s", derating.per_kelvin),
+        given("T", zone, zone.high),
+        given("T_full", derating.full_to),
+        sources=(SHEET,),
+    )
+    yield derated
+    yield figure(
+        "charge_time_hot",
+        charge_hours(fit.station.energy.value, warm, fit.station.efficiency.value),
+        "h",
+        1,
+        "t = E / (d·P_max·eff)",
+        given("E", fit.station.energy),
+        from_figure("d", derated),
+        given("P_max", fit.charger.output_power),
+        given("eff", fit.station.efficiency),
+        sources=(SHEET,),
+        end="end.no_taper",
+    )

@@ -46,7 +46,7 @@ def _empty(work: Work) -> Step:
         say(
             f"do.{work.fuse_words}.out",
             fuse=device(fuse.tag),
-            place=Name(work.joint("source+").place),
+            place=Name(work.fuse.place or work.joint("source+").place),
         ),
         needs=("hold:proved-dead", "ends-clipped"),
         makes=(f"{fuse.tag}.out",),

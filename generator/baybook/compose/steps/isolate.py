@@ -8,7 +8,7 @@ from baybook.compose import holds
 from baybook.compose.action import act
 from baybook.compose.practice import DEAD_BELOW, MINUTES, RESTRAINT_WAIT
 from baybook.compose.steps.settle import settled
-from baybook.compose.work import Work, at
+from baybook.compose.work import Work, at, start_word
 from baybook.finding import Amount, Name, say
 from baybook.quantity import Unknown
 from baybook.step import Phase, Step
@@ -25,16 +25,26 @@ def _off(work: Work) -> Iterator[Step]:
     post = work.negative
     yield act("rings", PHASE, say("do.rings"), needs=("reading:R0",), makes=("metal-off",))
     opened: tuple[str, ...] = ()
+    if start_word(work) == "ready":
+        opened = ("ready-out",)
+        yield act(
+            "ready.out",
+            PHASE,
+            say("do.ready.out"),
+            value_note=say("note.ready.out"),
+            needs=("metal-off",),
+            makes=opened,
+        )
     isolator = work.fit.vehicle.isolator
     if isolator is not None:
-        opened = ("isolator-open",)
+        opened = (*opened, "isolator-open")
         yield act(
             "isolator.open",
             PHASE,
             say("do.isolator.open", place=Name(isolator.place)),
             tool=say("tool.padlock"),
             needs=("metal-off",),
-            makes=opened,
+            makes=("isolator-open",),
         )
     yield act(
         "battery.off",

@@ -17,6 +17,7 @@ _WHEN = {
     "RT-02": Phase.DRY_FIT,
     "OV-04": Phase.FIRST_POWER,
     "OV-05": Phase.FIRST_POWER,
+    "OV-12": Phase.FIRST_POWER,
 }
 
 

@@ -146,6 +146,13 @@ def _ferrules(ends: tuple[End, ...]) -> Iterator[Step]:
         )
 
 
+def _pin(work: Work, sign: str) -> Message:
+    contact = work.contact(sign)
+    if contact:
+        return say(f"note.contact.{contact}")
+    return say("note.pins", pins=Name(work.fit.connector.pins))
+
+
 def _plug(work: Work, ends: tuple[End, ...]) -> Iterator[Step]:
     """The plug half is made up on the bench side: nothing feeds it yet."""
     plugs = [end for end in ends if end.form == "plug"]
@@ -160,7 +167,7 @@ def _plug(work: Work, ends: tuple[End, ...]) -> Iterator[Step]:
                 joint=at(end.joint.letter),
                 connector=Name(work.fit.connector.name),
             ),
-            value_note=say("note.pins", pins=Name(work.fit.connector.pins)),
+            value_note=_pin(work, sign),
             tool=say("tool.plug"),
             minutes=MINUTES["crimp"],
             needs=(f"{end.wire.tag}.laid",),
