@@ -19,6 +19,7 @@ def labels(work: Work) -> tuple[tuple[Message, ...], ...]:
             else say("label.fuse.only", family=Name(fuse.family)),
             say("label.feeds", charger=Name(fit.charger.name)),
         ),
+        *_second_label(work),
         (
             say("label.battery", source=at(work.joint("source+").letter)),
             say("label.battery.fuse", fuse=device(fuse.tag)),
@@ -40,6 +41,20 @@ def labels(work: Work) -> tuple[tuple[Message, ...], ...]:
         (
             say("label.guide", code=Name(fit.id)),
             say("label.guide.shop", shop=Name(fit.shop.name)),
+        ),
+    )
+
+
+def _second_label(work: Work) -> tuple[tuple[Message, ...], ...]:
+    if work.fit.second is None:
+        return ()
+    fuse = work.second_fuse
+    rating = Amount(fuse.rating_A, "A", 0, fuse.rating_written)
+    return (
+        (
+            say("label.fuse", fuse=device(fuse.tag), rating=rating),
+            say("label.fuse.only", family=Name(fuse.family)),
+            say("label.second"),
         ),
     )
 

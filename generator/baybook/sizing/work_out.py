@@ -17,6 +17,7 @@ from baybook.sizing.heat import solve_place
 from baybook.sizing.lengths import lay
 from baybook.sizing.output import full_power, solve_output
 from baybook.sizing.protection import Behind, solve_fault
+from baybook.sizing.second import solve_second
 from baybook.solved import Solved
 
 
@@ -47,6 +48,7 @@ def work_out(fit: Fit, choice: Choice) -> Design:
         output=output,
         budget=solve_budget(fit, feed),
         place=solve_place(fit, output.power_W),
+        second=solve_second(fit, choice),
     )
     circuit = build(fit, choice, size, run)
     return Design(
