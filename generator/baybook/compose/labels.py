@@ -18,6 +18,7 @@ def labels(work: Work) -> tuple[tuple[Message, ...], ...]:
             if fuse.factory
             else say("label.fuse.only", family=Name(fuse.family)),
             say("label.feeds", charger=Name(fit.charger.name)),
+            *_step_label(work),
         ),
         *_second_label(work),
         (
@@ -57,6 +58,13 @@ def _second_label(work: Work) -> tuple[tuple[Message, ...], ...]:
             say("label.second"),
         ),
     )
+
+
+def _step_label(work: Work) -> tuple[Message, ...]:
+    """A power step that the vehicle's limit rests on stands on the label."""
+    if not any(finding.code == "SU-07" for finding in work.checked.findings):
+        return ()
+    return (say("label.step", power=Amount(work.design.choice.power_W, "W", 0)),)
 
 
 def _polarity(work: Work) -> tuple[Message, ...]:
