@@ -13,6 +13,7 @@ NOUNS = {
     "terms",
     "shop",
     "sheet",
+    "second",
     "vehicle",
     "fit",
     "finding",

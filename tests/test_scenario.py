@@ -21,7 +21,7 @@ from baybook.sizing.lengths import round_up
 from baybook.sizing.output import solve_output
 from baybook.sizing.restraint import holding_force
 from baybook.terms import CueKind
-from workbooks import ORLET, TANSY, example_fit, spoilt_fit
+from workbooks import CAMBER, ORLET, TANSY, example_fit, spoilt_fit
 
 AMPS, VOLTS, SHARE, KILOAMPS = 0.1, 0.03, 0.001, 0.02
 
@@ -105,6 +105,18 @@ ANSWERS = (
         typ=(15.6, 13.96),
         near_kA=2.51,
         station=(8.3, 23.9),
+    ),
+    Answer(
+        fit="tavlow-camber/j8",
+        verdict=Verdict.CAUTION,
+        set_V=14.2,
+        area=16,
+        family="tarrock-bf70h",
+        rating=70,
+        low=(47.4, 12.90, 0.0376),
+        typ=(45.5, 13.42),
+        near_kA=2.93,
+        station=(40.0, 14.04),
     ),
     Answer(
         fit="dunstrel-cobble-tow-pack/j9",
@@ -260,6 +272,43 @@ def test_tow_pack_passes_with_16_mm2_and_its_base_stays():
     assert decide(example_fit("dunstrel-cobble/j9b")).design.choice.area_mm2 == 25
 
 
+def test_j8_protects_both_ends():
+    design = decide(example_fit("tavlow-camber/j8")).design
+    first, second = design.circuit.protections
+    assert (first.tag, first.rating_A, first.at_m) == ("F1", 70, 0.12)
+    assert (second.tag, design.choice.second_family, second.rating_A) == ("F2", "tarrock-bt", 50)
+    assert second.at_m == 0.15
+    assert design.solved.second.near_A / 1000 == pytest.approx(10.14, abs=KILOAMPS)
+    assert design.solved.second.carries_A == pytest.approx(40)
+
+
+def test_j8_10_mm2_carries_less_than_its_fuse():
+    design = decide(example_fit("tavlow-camber/j8")).design
+    thin = next(c for c in design.candidates if c.choice.area_mm2 == 10)
+    assert (thin.carries_A, thin.choice.rating_A) == (68.9, 70)
+
+
+@pytest.mark.parametrize("family", ["tarrock-bf32", "tarrock-bf70h"])
+def test_j8_refuses_what_cannot_break_10_kiloamps_at_the_second_battery(tmp_path, family):
+    asked = "protection: [tarrock-bf32, tarrock-bf70h, tarrock-bt]"
+    fit = spoilt_fit(tmp_path, "tavlow-camber/j8", (CAMBER, asked, f"protection: [{family}]"))
+    assert "SB-03" in {f.code for f in decide(fit).findings}
+
+
+def test_j8_letters_run_from_source_1_to_source_2_and_back():
+    circuit = decide(example_fit("tavlow-camber/j8")).design.circuit
+    assert "".join(joint.letter for joint in circuit.joints) == "ABCDEFGHJKLMN"
+    ends = {wire.tag: wire.start + wire.end for wire in circuit.conductors if wire.tag}
+    assert ends == {"W1": "AB", "W2": "CD", "W3": "LM", "W4": "EF", "W5": "GH", "W6": "JK"}
+    lengths = {wire.tag: wire.cut_m for wire in circuit.conductors}
+    assert (lengths["W4"], lengths["W5"], lengths["W6"]) == (0.90, 0.30, 1.20)
+
+
+def test_j8_does_not_take_the_setting_for_agm():
+    design = decide(example_fit("tavlow-camber/j8")).design
+    assert [(one.set_V, one.fits) for one in design.settings] == [(14.2, True), (14.6, False)]
+
+
 def test_j13_is_refused_though_23_v_would_fit():
     fit = example_fit("dunstrel-cobble/j13")
     refusal = decide(fit)
@@ -379,21 +428,6 @@ def loop(area, zones):
 
 
 V5 = [(40, 2.8)]
-
-
-@pytest.mark.parametrize(
-    ("job", "U", "P", "area", "zones", "answer"),
-    [
-        ("J8", 13.4, 40 * 14.2 / 0.93, 16, V5, (47.4, 12.90, 0.0376)),
-    ],
-)
-def test_jobs_without_a_vehicle_file(job, U, P, area, zones, answer):  # noqa: PLR0917
-    point = working_point(U, P, loop(area, zones))
-    current, voltage, drop = answer
-    assert point.current_A == pytest.approx(current, abs=AMPS), job
-    if voltage is not None:
-        assert point.charger_V == pytest.approx(voltage, abs=VOLTS), job
-        assert point.drop == pytest.approx(drop, abs=SHARE), job
 
 
 def test_recalled_batch_of_16_mm2_still_passes():

@@ -21,6 +21,7 @@ TANSY = "vehicles/brunsall-tansy/vehicle.yaml"
 DREY = "vehicles/ostrigg-drey/vehicle.yaml"
 MIRREN = "vehicles/pellmare-mirren/vehicle.yaml"
 ORLET = "vehicles/tessick-orlet/vehicle.yaml"
+CAMBER = "vehicles/tavlow-camber/vehicle.yaml"
 COBBLE = "vehicles/dunstrel-cobble/vehicle.yaml"
 
 

@@ -22,6 +22,8 @@ class Choice:
     area_mm2: float
     family: str  # of the protection, id of its sheet; "" at a factory fuse
     rating_A: float
+    second_family: str = ""  # of the protection at a second battery's end; "" for a station
+    second_rating_A: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

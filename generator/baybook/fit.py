@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from baybook.quantity import Mark
+from baybook.second import BatterySheet
 from baybook.sheet import (
     CableSheet,
     ChargerSheet,
@@ -40,12 +41,21 @@ class Fit:
     output_cable: CableSheet
     protections: tuple[ProtectionSheet, ...]  # in the order the fit names them
     lugs: LugSheet
-    connector: ConnectorSheet
+    connector: ConnectorSheet | None  # None: the load is a battery, and has none
     clips: SundrySheet
     sundries: Mapping[str, SundrySheet]
     passages: Mapping[str, PassageSheet]
+    second: BatterySheet | None = None  # the load, where it is a battery; `station` is its window
+    second_protections: tuple[ProtectionSheet, ...] = ()
     # by dotted path: "fit.charger", "vehicle.supply.low", "protection.<id>.voltage"
     marks: Mapping[str, Mark] = field(repr=False)
+
+    @property
+    def plug(self) -> ConnectorSheet:
+        """The half at the station's end; LookupError where the load is a battery."""
+        if self.connector is None:
+            raise LookupError(f"{self.id} has no connector")
+        return self.connector
 
     def mark(self, path: str) -> Mark:
         """Where `path` stands, or the nearest place above it."""

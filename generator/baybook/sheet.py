@@ -124,6 +124,9 @@ class ChargerSheet(Noun):
     mass: Kilograms
     input: Terminal
     output: Terminal
+    temperature_lead: YesNo = Field(
+        default=False, description="a lead that reads the temperature of the battery it charges"
+    )
     cue: CueInput | None = Field(default=None, description="absent: started by voltage alone")
     approvals: Text = Field(description="as stated on the sheet, else `not stated`")
 

@@ -57,6 +57,21 @@ class Fault:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Second:
+    """A second battery's own end. None: what it depends on is not known."""
+
+    factor: float | None  # k·d of its protection
+    carries_A: float | None  # I_n·k·d
+    near_A: float | None
+    far_A: float | None
+    far_ohm: float  # the loop of a short at the charger's output, without the battery
+    opens_near_s: float | None
+    opens_far_s: float | None
+    withstand: tuple[float, ...]  # let-through over k²S², near and far as far as it opens
+    overload: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Output:
     """The output side at one set voltage."""
 
@@ -125,3 +140,4 @@ class Solved:
     budget: Budget
     place: Place
     payload: Payload
+    second: Second | None = None

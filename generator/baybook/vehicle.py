@@ -244,6 +244,9 @@ class StationPlace(Noun):
     fixing: Text
     straps: Whole | None = Field(default=None, description="how many hold it")
     strap_holds: Newtons | None = Field(default=None, description="what one of them may bear")
+    access: Text | None = Field(
+        default=None, description="what is opened to reach a second battery, an action"
+    )
 
 
 class Masses(Noun):
@@ -292,6 +295,21 @@ class SourceChoice(Noun):
     letter: YesNo = Field(default=False, description="the customer's isolator letter is on file")
 
 
+class SecondChoice(Noun):
+    """The fuse at a second battery's own end, and how its temperature is read."""
+
+    protection: tuple[Id, ...] = Field(description="ids of protection sheets to choose from")
+    fuse_at: Metres = Field(description="along the cable from the second battery")
+    temperature_lead: YesNo = Field(description="the charger's lead is fixed to the battery")
+
+
+class SplitRelay(Noun):
+    """A relay that joins both batteries; out, where a charger takes its place."""
+
+    place: Text
+    leads: Text = Field(description="the leads that go with it, in words")
+
+
 class Asked(Noun):
     area: Area | None = None
 
@@ -321,7 +339,7 @@ class Job(Noun):
     pairing: Literal["parallel", "series"] = Field(
         default="parallel", description="of the outputs, where there is more than one charger"
     )
-    station: Id = Field(description="id of a station sheet")
+    station: Id = Field(description="id of a station sheet, or of a battery sheet")
     source: SourceChoice
     cue: Id = Field(description="id of a cue of the vehicle")
     route: Id = Field(description="id of a route of the vehicle")
@@ -334,7 +352,12 @@ class Job(Noun):
     output_cable: Id = Field(description="id of a cable sheet")
     output_area: Area
     output_length: Metres = Field(description="from the charger to the connector")
-    connector: Id = Field(description="id of a connector sheet")
+    connector: Id | None = Field(
+        default=None, description="id of a connector sheet; absent: the load is a battery"
+    )
+    second: SecondChoice | None = Field(
+        default=None, description="where the load is a battery: what protects its own end"
+    )
     station_place: StationPlace
     asked: Asked = Asked()
     checked: Checked
@@ -366,6 +389,7 @@ class Vehicle(Noun):
     points: dict[Id, Point]
     cues: dict[Id, Cue]
     isolator: Isolator | None = None
+    split_relay: SplitRelay | None = None
     routes: dict[Id, Route]
     mounts: dict[Id, Mount]
     restraints: Restraints

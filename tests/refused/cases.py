@@ -7,11 +7,12 @@ have to write to meet the rule.
 from dataclasses import dataclass
 
 from baybook.finding import Verdict
-from workbooks import COBBLE, DREY, MIRREN, ORLET, SHOP, TANSY
+from workbooks import CAMBER, COBBLE, DREY, MIRREN, ORLET, SHOP, TANSY
 
 J2 = "brunsall-tansy/j2"
 J1, J3, J4 = "brunsall-tansy/j1", "ostrigg-drey/j3", "ostrigg-drey/j4"
 J10, J11, J12 = "dunstrel-cobble/j10", "dunstrel-cobble/j11", "ostrigg-drey/j12"
+J8 = "tavlow-camber/j8"
 J5, J7 = "pellmare-mirren/j5", "tessick-orlet/j7"
 J9, J9B = "dunstrel-cobble/j9", "dunstrel-cobble/j9b"
 
@@ -24,6 +25,10 @@ BF32 = "datasheets/protection/tarrock-bf32.yaml"
 BF70H = "datasheets/protection/tarrock-bf70h.yaml"
 BT = "datasheets/protection/tarrock-bt.yaml"
 CLIPS = "datasheets/sundry/osmick-p.yaml"
+
+LFP = "datasheets/battery/lfp-120.yaml"
+BT_STEPS = "ratings: [50 A, 70 A, 80 A, 100 A]"
+_SECOND = "protection: [tarrock-bf32, tarrock-bf70h, tarrock-bt]"
 
 REFUSED, HOLD, CAUTION = Verdict.REFUSED, Verdict.HOLD, Verdict.CAUTION
 
@@ -212,6 +217,41 @@ CASES = (
     case("FX-04", J7, (ORLET, "mount: racking", "mount: floor")),
     case("CU-05", J5, (MIRREN, "kind: ready line", "kind: run line"), verdict=CAUTION),
     case("CU-05", J1, (TANSY, "kind: run line", "kind: drive line"), verdict=CAUTION),
+    case("SB-01", J8, (CAMBER, _SECOND, "protection: []")),
+    case(
+        "SB-02",
+        J8,
+        (CAMBER, _SECOND, "protection: [tarrock-bt]"),
+        (BT, BT_STEPS, "ratings: [100 A]"),
+    ),
+    case("SB-03", J8, (CAMBER, _SECOND, "protection: [tarrock-bf70h]")),
+    case("SB-03", J8, (LFP, "internal: 1.6 mΩ ± 10 %", "internal: unknown"), verdict=HOLD),
+    case(
+        "SB-04",
+        J8,
+        (CAMBER, _SECOND, "protection: [tarrock-bt]"),
+        (BT, "voltage: 125 V", "voltage: 16 V"),
+    ),
+    case(
+        "SB-05",
+        J8,
+        (CAMBER, _SECOND, "protection: [tarrock-bt]"),
+        (BT, "multiple: 350 %, within: 2 s", "multiple: 8000 %, within: 2 s"),
+        (BT, "multiple: 600 %, within: 0.2 s", "multiple: 8500 %, within: 0.2 s"),
+        (BT, "multiple: 2000 %, within: 0.01 s", "multiple: 9000 %, within: 0.01 s"),
+    ),
+    case("SB-06", J8, (CAMBER, "fuse_at: 150 mm ", "fuse_at: 450 mm ")),
+    case("SB-07", J8, (LFP, "charge_current: 50 A", "charge_current: 30 A")),
+    case(
+        "SB-08",
+        J8,
+        (LFP, "low_stop: 0 °C ", "# low_stop: 0 °C "),
+        (CAMBER, "temperature_lead: true", "temperature_lead: false"),
+    ),
+    case(
+        "SB-08", J8, (CAMBER, "temperature_lead: true", "temperature_lead: false"), verdict=CAUTION
+    ),
+    case("SB-09", J8, verdict=CAUTION),
     case("NE-03", J12),
     case("NE-04", J12),
     case(

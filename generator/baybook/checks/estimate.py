@@ -45,6 +45,7 @@ def _in_margins(design: Design) -> Iterator[tuple[str, Quantity]]:
         "vehicle.supply.base_night": supply.base_night,
         "vehicle.supply.allowance": supply.allowance,
         "fit.source.fuse_at": source.fuse_at,
+        "fit.second.fuse_at": fit.job.second.fuse_at if fit.job.second else None,
         f"vehicle.mounts.{fit.job.mount}.panel": mount.panel,
         f"vehicle.mounts.{fit.job.mount}.free_depth": mount.free_depth,
     }

@@ -36,7 +36,9 @@ def connector_halves(design: Design) -> Iterator[Found]:
     """
     fit = design.fit
     half = fit.station.connector
-    if half == fit.job.connector or half in fit.connector.mates_with:
+    if fit.connector is None:
+        return
+    if half == fit.job.connector or half in fit.plug.mates_with:
         return
     unknown = half == "unknown"
     yield Found(
@@ -44,9 +46,9 @@ def connector_halves(design: Design) -> Iterator[Found]:
         place="circuit.station.connector",
         where=fit.mark("fit.connector"),
         found=say("rule.OV-08.unknown") if unknown else Name(half),
-        allowed=Name(fit.connector.name),
+        allowed=Name(fit.plug.name),
         sources=(SHEET,),
-        values={"connector": Name(fit.connector.name), "station": Name(fit.station.name)},
+        values={"connector": Name(fit.plug.name), "station": Name(fit.station.name)},
     )
 
 
@@ -90,7 +92,7 @@ def polarity(design: Design) -> Iterator[Found]:
                 "polarity": say(f"rule.OV-12.{turned}"),
                 "plus": say(f"rule.OV-12.{turned}.plus"),
                 "station": Name(fit.station.name),
-                "connector": Name(fit.connector.name),
+                "connector": Name(fit.plug.name),
             },
         )
 
@@ -102,10 +104,18 @@ def output_rating(design: Design) -> Iterator[Found]:
     overshoot        [fit-sheet]
     """
     fit, output = design.fit, design.solved.output
+    plug = fit.connector
+    rated = (amps(plug.current.low), volts(plug.voltage.low)) if plug else None
     limits = (
         ("lead", amps(fit.charger.output_current.high), amps(output.lead_carries_A)),
-        ("connector", amps(output.most_A), amps(fit.connector.current.low)),
-        ("connector", volts(output.high_V), volts(fit.connector.voltage.low)),
+        *(
+            (
+                ("connector", amps(output.most_A), rated[0]),
+                ("connector", volts(output.high_V), rated[1]),
+            )
+            if rated
+            else ()
+        ),
     )
     for part, wanted, has in limits:
         if wanted.value > has.value:

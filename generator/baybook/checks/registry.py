@@ -1,8 +1,8 @@
 """Every rule by its code, each once, in the order in which one decides.
 
 The letters of a code name its subject: OV output, OC overcurrent, CA cable, SU supply, CU cue,
-NE negative, TQ torque, RT route, HT heat, FX fixing, PL payload, RS restraints, ES estimates,
-AG agreement.
+NE negative, SB second battery, TQ torque, RT route, HT heat, FX fixing, PL payload,
+RS restraints, ES estimates, AG agreement.
 A code is never used again for another rule.
 """
 
@@ -26,6 +26,7 @@ from baybook.checks import (
     protection,
     published,
     route,
+    second,
     series,
     spacing,
     supply,
@@ -77,6 +78,14 @@ RULES: Mapping[str, Rule] = MappingProxyType(
         "OC-22": series.ours_opens_first,
         "OC-23": published.rule_is_known,
         "OC-24": published.scope_of_standard,
+        "SB-01": second.fused_at_its_end,
+        "SB-02": second.carries_output,
+        "SB-03": second.breaks_its_short,
+        "SB-04": second.voltage_class,
+        "SB-05": second.opens_and_withstands,
+        "SB-06": second.distance,
+        "SB-07": second.charge_current,
+        "SB-08": second.cold_charge,
         "NE-02": negative.isolator,
         "SU-04": supply.cruise_deficit,
         "SU-03": supply.idle_deficit,
@@ -111,6 +120,7 @@ RULES: Mapping[str, Rule] = MappingProxyType(
         "CU-05": cue.foreign_line,
         "SU-07": supply.step_kept_down,
         "ES-01": estimate.estimated_margin,
+        "SB-09": second.split_relay,
         "AG-01": agree.laws_hold,
     }
 )

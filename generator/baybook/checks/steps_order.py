@@ -1,4 +1,4 @@
-"""ST-01 to ST-11: what the work does to the circuit, and in which order."""
+"""ST-01 to ST-11, ST-18: what the work does to the circuit, and in which order."""
 
 from __future__ import annotations
 
@@ -43,9 +43,11 @@ def negative_first(walk: Walk) -> Iterator[Fault]:
 def fuse_after_polarity(walk: Walk) -> Iterator[Fault]:
     """ST-03: the protection stays out until polarity and no short are signed."""
     signed = walk.signing("polarity")
+    tags = [part.tag for part in walk.circuit.protections]
     for moment in walk.moments:
-        if moment.fuse_after and not moment.fuse_in and not _done(signed, moment):
-            yield moment.fault("ST-03", "hold:polarity")
+        for state in (f"{tag}.{word}" for tag in tags for word in ("in", "in.again")):
+            if state in moment.step.makes and not _done(signed, moment):
+                yield moment.fault("ST-03", "hold:polarity")
         if moment.step.joins and moment.fuse_in:
             yield moment.fault("ST-03", moment.step.joins[0])
     if signed and not signed.negative_on:
@@ -54,7 +56,12 @@ def fuse_after_polarity(walk: Walk) -> Iterator[Fault]:
 
 def source_end_last(walk: Walk) -> Iterator[Fault]:
     """ST-04: the end at the charger before the end nearer the battery, battery plus last."""
-    for roles in (("in+", "fuse-out", "fuse-in", "source+"), ("in-", "return", "source+")):
+    for roles in (
+        ("in+", "fuse-out", "fuse-in", "source+"),
+        ("in-", "return", "source+"),
+        ("out+", "load-in", "load-out", "load+", "load-"),
+        ("out-", "load-"),
+    ):
         letters = [letter for role in roles if (letter := walk.letter(role))]
         for first, then in pairwise(letters):
             early, late = walk.joining(first), walk.joining(then)
@@ -186,6 +193,24 @@ def _lays(moment: Moment, stretches: list[int]) -> bool:
     )
 
 
+def both_sources_off(walk: Walk) -> Iterator[Fault]:
+    """ST-18: a second battery is off before any joint, and an old split relay is out by then."""
+    if not walk.letter("load+"):
+        return
+    wanted = ["second-off"]
+    if walk.fit.vehicle.split_relay is not None:
+        wanted.append("relay-out")
+    for moment in walk.moments:
+        if moment.step.joins:
+            last = any(end.endswith(f"@{walk.letter('load-')}") for end in moment.step.joins)
+            for state in wanted:
+                late = state == "second-off" and "second-on" in moment.before and not last
+                if state not in moment.before and not late:
+                    yield moment.fault("ST-18", state)
+    if "second-off" in walk.end or walk.making("second-off") is None:
+        yield walk.sheet("ST-18", "second-on")
+
+
 ORDER: tuple[StepRule, ...] = (
     nobody_on_live,
     negative_first,
@@ -197,4 +222,5 @@ ORDER: tuple[StepRule, ...] = (
     ends_once,
     torque_once,
     laid_before_joined,
+    both_sources_off,
 )

@@ -148,14 +148,14 @@ def closed(tag: str, states: frozenset[str]) -> bool:
 def _live(
     circuit: Circuit, states: frozenset[str], joined: frozenset[str], *, on: bool
 ) -> frozenset[str]:
-    """Return the letters and tags that battery plus reaches; nothing while its negative is off.
+    """Return the letters and tags that a battery's plus reaches while its negative is on.
+
+    Either source will do: a second battery feeds back as far as its protection lets it.
 
     The charger is taken as running whenever its input is fed: the worse case.
     """
-    if not on:
-        return frozenset()
     reached: set[str] = set()
-    waiting = _sources(circuit)
+    waiting = [*(_sources(circuit) if on else ()), *_second(circuit, states)]
     while waiting:
         here = waiting.pop()
         if here not in reached:
@@ -168,6 +168,12 @@ def _sources(circuit: Circuit) -> list[str]:
     """Where the battery's plus reaches the circuit first: before a fuse of the vehicle's maker."""
     at = {joint.role: joint.letter for joint in circuit.joints}
     return [at["battery+"] if "battery+" in at else at["source+"]]
+
+
+def _second(circuit: Circuit, states: frozenset[str]) -> list[str]:
+    """The plus of a second battery, unless its negative is off."""
+    plus = [joint.letter for joint in circuit.joints if joint.role == "load+"]
+    return [] if "second-off" in states else plus
 
 
 def _next(

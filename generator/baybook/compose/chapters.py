@@ -58,6 +58,7 @@ def _told(work: Work) -> tuple[tuple[str, str, dict[str, Ref]], ...]:
         ("negative-on", "negative-on", {"minus": minus}),
         (f"{fuse}.out", "fuse-out", {"fuse": device(fuse)}),
         (f"{fuse}.in", "fuse-in", {"fuse": device(fuse)}),
+        *((("second-off", "second-off", {}),) if work.fit.second is not None else ()),
         ("station-plugged", "plugged", {}),
         ("charger-fixed", "charger-fixed", {}),
         ("ends-capped", "ends-capped", {}),

@@ -69,5 +69,5 @@ def describe(work: Work, end: End) -> Message:
             die=Name(end.lug.die),
         )
     if end.form == "plug":
-        return say("end.plug", connector=Name(work.fit.connector.name))
+        return say("end.plug", connector=Name(work.fit.plug.name))
     return say(f"end.{end.form}")

@@ -9,6 +9,7 @@ from baybook.compose.identity import identify
 from baybook.compose.kit import kit
 from baybook.compose.practice import RETORQUE_KM, RETORQUE_MONTHS
 from baybook.compose.readings import reading_notes, readings
+from baybook.compose.second_words import said_of_battery
 from baybook.compose.sources import sources
 from baybook.compose.strip import route_view
 from baybook.compose.wiring import wiring
@@ -21,6 +22,11 @@ from baybook.guide import Guide
 def compose(checked: CheckedDesign) -> Guide:
     """Return the guide of a checked design: complete, and not yet walked."""
     work = Work(checked=checked)
+    return said_of_battery(work, _guide(work))
+
+
+def _guide(work: Work) -> Guide:
+    checked = work.checked
     work_chapters = chapters(work)
     steps = tuple(step for chapter in work_chapters for step in chapter.steps)
     design = checked.design

@@ -64,6 +64,7 @@ def proved_dead(work: Work) -> Hold:
                 high=DEAD_BELOW.amount,
                 points=(source.letter, body.letter),
             ),
+            *_second_dead(work, body.letter),
             Blank(id="live-after", label=say("field.live-after"), low=low, high=high, points=live),
         ),
     )
@@ -112,8 +113,35 @@ def polarity(work: Work) -> Hold:
             Blank(id="return", label=say("field.ohms"), high=through, points=(minus, body)),
             *_supply(work, body),
             Blank(id="feed", label=say("field.volts"), high=dead, points=(fuse.end, body)),
+            *_second_polarity(work),
         ),
         title=f"hold.polarity.{fuse.form}",
+    )
+
+
+def _second_dead(work: Work, body: str) -> tuple[Blank, ...]:
+    """The second battery too: its lead dead against the body, its negative off."""
+    if work.fit.second is None:
+        return ()
+    points = (work.joint("load+").letter, body)
+    return (
+        Blank(
+            id="dead-second", label=say("field.dead.second"), high=DEAD_BELOW.amount, points=points
+        ),
+    )
+
+
+def _second_polarity(work: Work) -> tuple[Blank, ...]:
+    """At the second battery's end: its plus is plus up to F2, and nothing before F2."""
+    battery = work.fit.second
+    if battery is None:
+        return ()
+    fuse, minus = work.second_fuse, work.joint("load-").letter
+    low, high = Amount.of(battery.empty), Amount.of(battery.charge_voltage)
+    dead = DEAD_BELOW.amount
+    return (
+        Blank(id="second", label=say("field.volts"), low=low, high=high, points=(fuse.end, minus)),
+        Blank(id="output", label=say("field.volts"), high=dead, points=(fuse.start, minus)),
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
-from baybook.circuit import Conductor
+from baybook.circuit import Conductor, Protection
 from baybook.compose.ends import all_ends
 from baybook.compose.labels import labels
 from baybook.compose.route_cable import cable
@@ -40,16 +40,24 @@ def _devices(work: Work) -> Iterator[KitLine]:
             part=say(f"kit.{kind}", name=Name(sheet.name)),
             note=say("kit.revision", revision=Name(sheet.sheet.revision)),
         )
+    if fit.second is not None:
+        if fit.charger.temperature_lead:
+            yield _line(1, "kit.temperature")
+        return
     mates = fit.station.connector == fit.job.connector
     yield KitLine(
         count=count(1 if mates else 2),
-        part=say("kit.connector", name=Name(fit.connector.name)),
+        part=say("kit.connector", name=Name(fit.plug.name)),
         note=say("kit.connector.half" if mates else "kit.connector.both"),
     )
 
 
 def _protection(work: Work) -> Iterator[KitLine]:
-    fuse = work.fuse
+    for fuse in work.circuit.protections:
+        yield from _one_protection(fuse)
+
+
+def _one_protection(fuse: Protection) -> Iterator[KitLine]:
     if not fuse.factory:
         yield _line(
             1,

@@ -18,7 +18,9 @@ def labels(work: Work) -> tuple[tuple[Message, ...], ...]:
             if fuse.factory
             else say("label.fuse.only", family=Name(fuse.family)),
             say("label.feeds", charger=Name(fit.charger.name)),
+            *_step_label(work),
         ),
+        *_second_label(work),
         (
             say("label.battery", source=at(work.joint("source+").letter)),
             say("label.battery.fuse", fuse=device(fuse.tag)),
@@ -42,6 +44,27 @@ def labels(work: Work) -> tuple[tuple[Message, ...], ...]:
             say("label.guide.shop", shop=Name(fit.shop.name)),
         ),
     )
+
+
+def _second_label(work: Work) -> tuple[tuple[Message, ...], ...]:
+    if work.fit.second is None:
+        return ()
+    fuse = work.second_fuse
+    rating = Amount(fuse.rating_A, "A", 0, fuse.rating_written)
+    return (
+        (
+            say("label.fuse", fuse=device(fuse.tag), rating=rating),
+            say("label.fuse.only", family=Name(fuse.family)),
+            say("label.second"),
+        ),
+    )
+
+
+def _step_label(work: Work) -> tuple[Message, ...]:
+    """A power step that the vehicle's limit rests on stands on the label."""
+    if not any(finding.code == "SU-07" for finding in work.checked.findings):
+        return ()
+    return (say("label.step", power=Amount(work.design.choice.power_W, "W", 0)),)
 
 
 def _polarity(work: Work) -> tuple[Message, ...]:

@@ -111,6 +111,10 @@ def _charger_input(work: Work, one: str) -> ReadingLine:
     )
 
 
+def _at_load(work: Work) -> tuple[str, str]:
+    return ("plug+", "plug-") if work.fit.second is None else ("load+", "load-")
+
+
 def _output_loaded(work: Work, one: str) -> ReadingLine:
     spread = work.fit.charger.output_tolerance.value + volt_share(work)
     drop = figure(work, "output_drop")
@@ -119,7 +123,7 @@ def _output_loaded(work: Work, one: str) -> ReadingLine:
         one,
         say("reading.output-loaded"),
         _loaded_state(work),
-        letters(work, "plug+", "plug-"),
+        letters(work, *_at_load(work)),
         work.amount("station_voltage", digits=1),
         limits.volts(station * (1 - spread - drop * DROP_BAND.value)),
         limits.volts(figure(work, "set_voltage") * (1 + spread)),
@@ -173,4 +177,7 @@ _LOADED = (
 
 def loaded(work: Work) -> tuple[Callable[[Work, str], ReadingLine], ...]:
     """Return what makes each row; a fuse of the vehicle has no joints of ours to read between."""
-    return tuple(make for make in _LOADED if make is not _fuse_drop or not work.fuse.factory)
+    left_out = {_fuse_drop} if work.fuse.factory else set()
+    if work.fit.second is not None:
+        left_out.add(_display)  # a battery shows no watts
+    return tuple(make for make in _LOADED if make not in left_out)

@@ -42,12 +42,15 @@ def _registered(source: Source) -> SourceLine:
 
 
 def _sheets(fit: Fit) -> Iterator[SourceLine]:
+    own = {f"second-{n}": sheet for n, sheet in enumerate(fit.second_protections, 1)}
+    plug = {} if fit.connector is None else {"connector": fit.connector}
     sheets: dict[str, AnySheet] = {
         "charger": fit.charger,
         "station": fit.station,
         "cable": fit.cable,
         "output-cable": fit.output_cable,
-        "connector": fit.connector,
+        **plug,
+        **own,
         "lug": fit.lugs,
         "clip": fit.clips,
         **{f"protection-{n}": sheet for n, sheet in enumerate(fit.protections, 1)},

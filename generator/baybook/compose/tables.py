@@ -90,12 +90,15 @@ def joint_words(joint: Joint) -> Message:
     """Name a joint as vehicle file, sheet or plug name it, with its mark."""
     if joint.device == "charger":
         return say("joint.charger", name=Name(joint.what), terminal=_mark(joint))
-    if joint.role.startswith("fuse"):
-        return say(f"joint.{joint.role}", name=Name(joint.what))
+    if joint.device.startswith("F"):
+        return say(f"joint.{joint.role.replace('load', 'fuse')}", name=Name(joint.what))
     if joint.role.startswith("plug"):
         return say(
             f"joint.plug.{'plus' if joint.role == 'plug+' else 'minus'}", name=Name(joint.what)
         )
+    if joint.role in {"load+", "load-"}:
+        sign = "plus" if joint.role == "load+" else "minus"
+        return say(f"joint.second.{sign}", name=Name(joint.what))
     return say("joint.own" if joint.what else "joint.post", what=Name(joint.what))
 
 
@@ -133,8 +136,11 @@ def _source(work: Work, joint: Joint, torque: Quantity | None) -> Message:
     if joint.device == "charger":
         sheet = work.fit.charger.sheet
         return say("source.sheet", document=Name(sheet.document), revision=Name(sheet.revision))
-    if joint.role.startswith("fuse"):
-        return say("source.maker", device=device(work.fuse.tag))
+    if joint.device.startswith("F"):
+        return say("source.maker", device=device(joint.device))
+    if joint.role in {"load+", "load-"} and work.fit.second is not None:
+        sheet = work.fit.second.sheet
+        return say("source.sheet", document=Name(sheet.document), revision=Name(sheet.revision))
     return say("source.none") if torque is None else say("source.vehicle")
 
 

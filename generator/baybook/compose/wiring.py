@@ -252,6 +252,8 @@ def _battery(work: Work) -> Rank:
         if battery.units > 1
         else say("device.battery", capacity=capacity)
     )
+    if work.fit.second is not None:
+        words = say("device.first", number=count(1), capacity=capacity)
     existing = _EXISTING if work.has_joint("source-") else _run(_of(work, "return"))
     line = say("device.battery.line", place=Name(battery.place))
     return _device(words, (line,), (_first_run(work), existing), existing=True)
@@ -279,6 +281,9 @@ def _output(work: Work) -> Iterator[Rank]:
     plus, minus = _of(work, "output+"), _of(work, "output-")
     if plus is not None and minus is not None:
         pairs.append((label(plus, "arrow"), label(minus, "arrow")))
+    if work.fit.second is not None:
+        yield from _to_second(work, pairs)
+        return
     pairs.append((plug_station(work, "plug+"), plug_station(work, "plug-")))
     for left, right in pairs:
         yield Rank(
@@ -294,7 +299,44 @@ def _output(work: Work) -> Iterator[Rank]:
         )
 
 
+def _to_second(work: Work, pairs: list[tuple[Station, Station]]) -> Iterator[Rank]:
+    """The fuse stands at the battery's own end; the distances go on from the charger."""
+    near, far, minus = (_of(work, use) for use in ("output+", "output+far", "output-"))
+    fuse, plus = work.second_fuse, work.joint("load+")
+    short = label(far, "none") if far else None
+    rows = (
+        *((left, right, near, None) for left, right in pairs),
+        (fuse_station(work, fuse), None, far, work.joint("load-in").at_m),
+        (short, None, far, None),
+        (joint_station(plus), joint_station(work.joint("load-")), far, plus.at_m),
+    )
+    for left, right, run, at_m in rows:
+        yield Rank(
+            kind="pair",
+            at=None if at_m is None else Amount(at_m, "m", 2),
+            zone="",
+            zone_starts=None,
+            zone_line=False,
+            positive=left,
+            negative=right,
+            positive_run=_run(run),
+            negative_run=_run(minus),
+        )
+
+
+def _second(work: Work) -> Rank:
+    """Source 2: what it can feed back, and which run its fuse protects."""
+    name, fuse = Name(work.fit.station.name), Ref("device", work.second_fuse.tag)
+    far, near = work.circuit.conductor("output+far"), work.circuit.conductor("output+")
+    lines = [say("device.second.line", far=wire(far.tag), near=wire(near.tag), fuse=fuse)]
+    if work.fit.charger.temperature_lead:
+        lines.append(say("device.second.temperature"))
+    return _device(say("device.second", number=count(2), name=name), tuple(lines), (_NONE, _NONE))
+
+
 def _station(work: Work) -> Rank:
+    if work.fit.second is not None:
+        return _second(work)
     station = work.fit.station
     line = say(
         "device.station.line",

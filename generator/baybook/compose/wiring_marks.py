@@ -74,7 +74,7 @@ def fuse_station(work: Work, fuse: Protection) -> Station:
         say(
             "fuse.conduit" if fuse.conduit else "fuse.distance",
             distance=millimetres(fuse.at_m),
-            source=at(work.joint("source+").letter),
+            source=at(work.joint("source+" if fuse.tag == "F1" else "load+").letter),
             limit=millimetres(fuse.limit_m),
         ),
     ]

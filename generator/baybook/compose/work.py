@@ -47,6 +47,11 @@ class Work:
         return self.circuit.protections[0]
 
     @property
+    def second_fuse(self) -> Protection:
+        """The protection at a second battery; StopIteration for a station."""
+        return next(part for part in self.circuit.protections if part.tag == "F2")
+
+    @property
     def fuse_words(self) -> str:
         """The middle of a message id about the protection: a fuse of the vehicle has its own."""
         return "factory" if self.fuse.factory else self.fuse.form
@@ -77,7 +82,12 @@ class Work:
         return self.voltage_cue and supply.rest.value > charger.cut_out.value
 
     def joint(self, role: str) -> Joint:
-        return self.circuit.joint(role)
+        return self.circuit.joint(self._open_end.get(role, role))
+
+    @property
+    def _open_end(self) -> dict[str, str]:
+        """Where the output is read before the load is joined: at the plug, or before F2."""
+        return {} if self.fit.second is None else {"plug+": "load-in", "plug-": "load-"}
 
     @property
     def negative(self) -> Joint:
@@ -144,7 +154,7 @@ class Work:
 
     def wrench(self, joint: Joint) -> Message:
         """Return the tool that brings this joint to its torque, with the socket."""
-        at_source = joint.role in {"source+", "fuse-in", "fuse-out"}
+        at_source = joint.role.startswith(("source+", "fuse-", "load"))
         return self.torque_tool(joint.torque, joint.tool or "", insulated=at_source)
 
     def torque_tool(

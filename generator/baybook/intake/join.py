@@ -8,9 +8,10 @@ from typing import Any
 
 from baybook.fit import Fit
 from baybook.intake.document import Document, marks_of
-from baybook.intake.references import Bench, Shelf
+from baybook.intake.references import Bench, Shelf, load_kind
 from baybook.intake.tree import Row
 from baybook.quantity import Mark
+from baybook.second import BatterySheet
 from baybook.vehicle import Job, Route
 
 
@@ -38,7 +39,13 @@ def join(bench: Bench) -> Iterator[Fit]:
 def _models(sheets: Mapping[str, Document[Any]], job: Job) -> dict[str, Any]:
     """Return the fields of a fit that are data sheets."""
     single = ("charger", "station", "cable", "output_cable", "lugs", "connector", "clips")
-    models: dict[str, Any] = {name: sheets[name].model for name in single}
+    models: dict[str, Any] = {name: sheets[name].model for name in single if name in sheets}
+    models.setdefault("connector", None)
+    if isinstance(models["station"], BatterySheet):
+        models["second"] = models["station"]
+        models["station"] = models["second"].as_load()
+    ours = job.second.protection if job.second else ()
+    models["second_protections"] = tuple(sheets[f"protection.{name}"].model for name in ours)
     models["protections"] = tuple(sheets[f"protection.{name}"].model for name in job.protection)
     for field in ("sundries", "passages"):
         models[field] = {
@@ -53,14 +60,16 @@ def _sheets(shelf: Shelf, job: Job, route: Route) -> dict[str, Document[Any]]:
     """Return every data sheet that a job needs, under the name it has in paths."""
     wanted = {
         "charger": ("charger", job.charger),
-        "station": ("station", job.station),
+        "station": (load_kind(shelf, job), job.station),
         "cable": ("cable", job.cable),
         "output_cable": ("cable", job.output_cable),
         "lugs": ("lug", job.lugs),
-        "connector": ("connector", job.connector),
         "clips": ("sundry", job.clips),
     }
-    wanted |= {f"protection.{name}": ("protection", name) for name in job.protection}
+    if job.connector is not None:
+        wanted["connector"] = ("connector", job.connector)
+    fuses = (*job.protection, *(job.second.protection if job.second else ()))
+    wanted |= {f"protection.{name}": ("protection", name) for name in fuses}
     shields = [h.shield for segment in route.segments for h in segment.hazards if h.shield]
     sundries = [*shields, job.conduit] if job.conduit else shields
     wanted |= {f"sundries.{name}": ("sundry", name) for name in sundries}

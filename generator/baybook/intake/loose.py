@@ -32,7 +32,7 @@ def loose_faults(tree: Branch, ids: Callable[[str], Iterable[str]]) -> Iterator[
     entries = [job for job in jobs if isinstance(job, Branch)] if isinstance(jobs, Row) else []
     for job in entries:
         for key, kind in SHEET_KEYS.items():
-            valid = tuple(ids(kind))
+            valid = tuple(ids(kind)) + (tuple(ids("battery")) if key == "station" else ())
             for scalar in _scalars(job.get(key)):
                 if scalar not in valid and not scalar.told:
                     at, found = f"vehicle.{scalar.mark.path}", Name(str(scalar))

@@ -18,6 +18,7 @@ from baybook.intake.profile import profile_faults
 from baybook.intake.references import Bench, Shelf, sheet_faults, vehicle_faults
 from baybook.intake.source import leads_out, shown_name
 from baybook.quantity import Mark
+from baybook.second import BatterySheet
 from baybook.sheet import (
     CableSheet,
     ChargerSheet,
@@ -35,6 +36,7 @@ from baybook.vehicle import Vehicle
 SHEETS: dict[str, type[BaseModel]] = {
     "charger": ChargerSheet,
     "station": StationSheet,
+    "battery": BatterySheet,
     "cable": CableSheet,
     "protection": ProtectionSheet,
     "lug": LugSheet,

@@ -80,6 +80,7 @@ def vehicle_faults(bench: Bench) -> Iterator[Finding]:
         yield from _lost(bench.vehicle, _job_sheets(bench.shelf, job, at))
         yield from _lost(bench.vehicle, _job_choices(bench.vehicle.model, job, at))
         yield from _roles(bench.vehicle, job, at)
+        yield from _load(bench, job, at)
         yield from _people(bench, job, at)
         yield from _sizes(bench, job, at)
     yield from _sundries(bench)
@@ -111,9 +112,34 @@ def _job_sheets(shelf: Shelf, job: Job, at: str) -> Iterator[_Id]:
     for key, kind in SHEET_KEYS.items():
         if key == "protection" or kind == "sundry":
             continue  # a list; and sundries are told by their use
-        yield _Id(f"{at}.{key}", getattr(job, key), shelf.ids(kind))
+        wanted = getattr(job, key)
+        if wanted is None:
+            continue  # no connector at a battery
+        valid = shelf.ids(kind) if key != "station" else (*shelf.ids(kind), *shelf.ids("battery"))
+        yield _Id(f"{at}.{key}", wanted, valid)
+    second = job.second.protection if job.second else ()
+    for number, wanted in enumerate(second):
+        yield _Id(f"{at}.second.protection.{number}", wanted, shelf.ids("protection"))
     for number, wanted in enumerate(job.protection):
         yield _Id(f"{at}.protection.{number}", wanted, shelf.ids("protection"))
+
+
+def load_kind(shelf: Shelf, job: Job) -> str:
+    """Return the kind of the load's sheet: a battery goes by the same key as a station."""
+    return "battery" if job.station in shelf.ids("battery") else "station"
+
+
+def _load(bench: Bench, job: Job, at: str) -> Iterator[Finding]:
+    """A station has a connector, a battery a fuse of its own; never both, never neither."""
+    wanted = "second" if load_kind(bench.shelf, job) == "battery" else "connector"
+    other = "connector" if wanted == "second" else "second"
+    mark = bench.vehicle.mark(f"{at}.station")
+    if getattr(job, wanted) is None:
+        yield problem("DA-06", "key-missing", mark, at=f"vehicle.{at}", key=Name(wanted))
+    if getattr(job, other) is not None:
+        mark = bench.vehicle.mark(f"{at}.{other}")
+        named = {"found": Name(other), "near": Name(wanted)}
+        yield problem("DA-07", "load", mark, at=f"vehicle.{at}.{other}", **named)
 
 
 def _job_choices(vehicle: Vehicle, job: Job, at: str) -> Iterator[_Id]:

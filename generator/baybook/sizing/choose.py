@@ -22,6 +22,7 @@ from baybook.sizing.output import (
     solve_output,
 )
 from baybook.sizing.protection import options
+from baybook.sizing.second import second_options
 from baybook.sizing.source_point import as_asked
 from baybook.sizing.traces import figures
 from baybook.sizing.work_out import with_setting, work_out
@@ -29,7 +30,7 @@ from baybook.vehicle import Asked
 
 Judge = Callable[[Design], tuple[Finding, ...]]
 
-_OUTPUT, _PROTECTION = "OV", "OC"
+_OUTPUT, _PROTECTION, _SECOND = "OV", "OC", "SB"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -119,7 +120,7 @@ def _size(fit: Fit, step: Step, set_V: float, area_mm2: float, judge: Judge) -> 
     tried = []
     for choice in _protected(fit, replace(_start(fit, step, area_mm2), set_V=set_V)):
         weighed = _weigh(work_out(fit, choice), judge)
-        if not _about(weighed.refused, _PROTECTION):
+        if not _about(weighed.refused, _PROTECTION) and not _about(weighed.refused, _SECOND):
             return weighed
         tried.append(weighed)
     return _least(tried)
@@ -134,6 +135,7 @@ def _areas(fit: Fit) -> tuple[float, ...]:
 
 def _start(fit: Fit, step: Step, area_mm2: float) -> Choice:
     family, rating = next(options(fit, step.input_limit_A))
+    second_family, second_rating = next(second_options(fit))
     return Choice(
         power_W=step.power_W,
         input_limit_A=step.input_limit_A,
@@ -142,12 +144,21 @@ def _start(fit: Fit, step: Step, area_mm2: float) -> Choice:
         area_mm2=area_mm2,
         family=family,
         rating_A=rating.value,
+        second_family=second_family,
+        second_rating_A=second_rating,
     )
 
 
 def _protected(fit: Fit, choice: Choice) -> Iterator[Choice]:
     for family, rating in options(fit, choice.input_limit_A):
-        yield replace(choice, family=family, rating_A=rating.value)
+        for name, amperes in second_options(fit):
+            yield replace(
+                choice,
+                family=family,
+                rating_A=rating.value,
+                second_family=name,
+                second_rating_A=amperes,
+            )
 
 
 def _weigh(design: Design, judge: Judge) -> Weighed:
@@ -160,7 +171,8 @@ def _about(findings: Iterable[Finding], subject: str) -> bool:
 
 def _of_output(weighed: Weighed) -> Weighed:
     """Leave out what hangs on cable and protection: none was chosen yet."""
-    kept = [f for f in weighed.findings if f.code.partition("-")[0] not in {"CA", _PROTECTION}]
+    later = {"CA", _PROTECTION, _SECOND}
+    kept = [f for f in weighed.findings if f.code.partition("-")[0] not in later]
     return replace(weighed, findings=tuple(kept))
 
 

@@ -13,6 +13,7 @@ from baybook.sizing.joints import Tags, joints, tags
 from baybook.sizing.lengths import Run, round_up, total
 from baybook.sizing.output import lead_ambient, lead_size
 from baybook.sizing.protection import sheet_of, source_point
+from baybook.sizing.second import second_legs, second_sheet
 from baybook.standards.rule_sets import rule_sets
 from baybook.terms import YesNoUnknown
 
@@ -25,13 +26,13 @@ def build(fit: Fit, choice: Choice, size: CableSize, run: Run) -> Circuit:
     size  of the input cable
     run   the cut pieces of the input side
     """
-    placed = joints(fit, choice.family, size)
+    placed = joints(fit, choice.family, size, choice.second_family)
     at = {joint.role: joint for joint in placed}
     clip = sundry_size(fit.clips, size.diameter.value)
     return Circuit(
         joints=placed,
         conductors=tuple(_conductors(fit, size, run, at)),
-        protections=(_protection(fit, choice, at),),
+        protections=(_protection(fit, choice, at), *_second_protection(fit, choice, at)),
         devices=tuple(_devices(fit)),
         fittings=fittings(fit, size),
         stretches=stretches(fit),
@@ -50,8 +51,30 @@ def allowed_distance(fit: Fit) -> float:
 
 
 def _conductors(fit: Fit, size: CableSize, run: Run, at: dict[str, Joint]) -> Iterator[Conductor]:
-    named = tags(protected=not run.source)
+    named = tags(protected=not run.source, second=fit.second is not None)
     yield from _input(fit, size, run, at, named)
+    if fit.second is not None:
+        yield from _to_second(fit, at, named)
+    else:
+        yield from _to_station(fit, at, named)
+    if "source-" in at:
+        yield _existing(at["return"], at["source-"])
+
+
+def _to_second(fit: Fit, at: dict[str, Joint], named: Tags) -> Iterator[Conductor]:
+    """The output of a charger to a second battery: two pieces out, one back."""
+    near, far, back = second_legs(fit)
+    cable, size = fit.output_cable, lead_size(fit)
+    if "load-in" in at:
+        yield _piece(named.out, "output+", (at["out+"], at["load-in"]), "red", cable, size, near)
+        ends = (at["load-out"], at["load+"])
+        yield _piece(named.out_far, "output+far", ends, "red", cable, size, far)
+    else:
+        yield _piece(named.out, "output+", (at["out+"], at["load+"]), "red", cable, size, back)
+    yield _piece(named.out_back, "output-", (at["load-"], at["out-"]), "black", cable, size, back)
+
+
+def _to_station(fit: Fit, at: dict[str, Joint], named: Tags) -> Iterator[Conductor]:
     lead, length = lead_size(fit), fit.job.output_length.high
     cut = round_up(length, fit.shop.lengths.cutting_step.value)
     zone = fit.vehicle.mounts[fit.job.mount].zone
@@ -59,8 +82,6 @@ def _conductors(fit: Fit, size: CableSize, run: Run, at: dict[str, Joint]) -> It
     cable = fit.output_cable
     yield _piece(named.out, "output+", (at["out+"], at["plug+"]), "red", cable, lead, legs)
     yield _piece(named.out_back, "output-", (at["plug-"], at["out-"]), "black", cable, lead, legs)
-    if "source-" in at:
-        yield _existing(at["return"], at["source-"])
 
 
 def _input(
@@ -151,6 +172,28 @@ def _protection(fit: Fit, choice: Choice, at: dict[str, Joint]) -> Protection:
         at_m=fit.job.source.fuse_at.value,
         limit_m=allowed_distance(fit),
         conduit=fit.job.source.conduit,
+        factory=False,
+    )
+
+
+def _second_protection(fit: Fit, choice: Choice, at: dict[str, Joint]) -> Iterator[Protection]:
+    if not choice.second_family or fit.job.second is None:
+        return
+    sheet = second_sheet(fit, choice.second_family)
+    rating = choice.second_rating_A
+    yield Protection(
+        tag="F2",
+        family=sheet.name,
+        form=sheet.form,
+        rating_A=rating,
+        rating_written=next(r.written for r in sheet.ratings if r.value == rating),
+        voltage=sheet.voltage,
+        breaking=sheet.breaking,
+        start=at["load-in"].letter,
+        end=at["load-out"].letter,
+        at_m=fit.job.second.fuse_at.value,
+        limit_m=fit.shop.limits.fuse_distance.value.value,
+        conduit=False,
         factory=False,
     )
 

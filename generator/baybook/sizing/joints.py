@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
+from itertools import count
 
 from baybook.circuit import Joint
 from baybook.fit import Fit
@@ -31,24 +32,42 @@ class Tags:
     feed: str
     back: str
     out: str
+    out_far: str  # from the second battery's protection to the battery; "" for a station
     out_back: str
 
 
-def tags(*, protected: bool) -> Tags:
-    """Number the cut pieces: source, feed, return, output + and −."""
-    if protected:
-        return Tags(source="", feed="W1", back="W2", out="W3", out_back="W4")
-    return Tags(source="W1", feed="W2", back="W3", out="W4", out_back="W5")
+def tags(*, protected: bool, second: bool = False) -> Tags:
+    """Number the cut pieces: source, feed, return, output + (in two at a battery) and −."""
+    numbers = (f"W{number}" for number in count(1))
+    return Tags(
+        source="" if protected else next(numbers),
+        feed=next(numbers),
+        back=next(numbers),
+        out=next(numbers),
+        out_far=next(numbers) if second else "",
+        out_back=next(numbers),
+    )
 
 
-def joints(fit: Fit, family: str, size: CableSize) -> tuple[Joint, ...]:
+def joints(fit: Fit, family: str, size: CableSize, second_family: str = "") -> tuple[Joint, ...]:
     """Return every joint in letter order.
 
-    family  id of the protection's sheet, "" for a vehicle maker's fused point
-    size    of the input cable, for a clamp whose torque goes by it
+    family         id of the protection's sheet, "" for a vehicle maker's fused point
+    size           of the input cable, for a clamp whose torque goes by it
+    second_family  as family, at a second battery; "" for a station or for nothing
     """
-    named = tags(protected=not family)
-    found = (*_source(fit, family, named), *_load(fit, named, size), *_return(fit, named))
+    named = tags(protected=not family, second=fit.second is not None)
+    clamp = at_terminal(fit, fit.charger.input, size)
+    load = _station(fit, named) if fit.second is None else _second(fit, second_family, named)
+    found = (
+        *_source(fit, family, named),
+        _at_input(fit, clamp, "in+", "IN +", named.feed),
+        _at_charger(fit, fit.charger.output, "out+", "OUT +", named.out),
+        *load,
+        _at_charger(fit, fit.charger.output, "out-", "OUT -", named.out_back),
+        _at_input(fit, clamp, "in-", "IN -", named.back),
+        *_return(fit, named),
+    )
     return tuple(joint(letter=letter) for joint, letter in zip(found, LETTERS, strict=False))
 
 
@@ -99,14 +118,56 @@ def _at_positive_post(fit: Fit) -> partial[Joint]:
     )
 
 
-def _load(fit: Fit, named: Tags, size: CableSize) -> Iterator[partial[Joint]]:
-    clamp = at_terminal(fit, fit.charger.input, size)
-    yield _at_input(fit, clamp, "in+", "IN +", named.feed)
-    yield _at_charger(fit, fit.charger.output, "out+", "OUT +", named.out)
+def _station(fit: Fit, named: Tags) -> Iterator[partial[Joint]]:
     yield _at_plug(fit, "plug+", "+", named.out)
     yield _at_plug(fit, "plug-", "-", named.out_back)
-    yield _at_charger(fit, fit.charger.output, "out-", "OUT -", named.out_back)
-    yield _at_input(fit, clamp, "in-", "IN -", named.back)
+
+
+def _second(fit: Fit, family: str, named: Tags) -> Iterator[partial[Joint]]:
+    """To a second battery: its protection stands near it, and its studs are its own."""
+    at_m = fit.job.second.fuse_at.value if fit.job.second else 0.0
+    end = _route_end(fit) + fit.job.output_length.value
+    if family:
+        sheet = (
+            fit.second_protections[fit.job.second.protection.index(family)]
+            if fit.job.second
+            else None
+        )
+        for role, mark, tag in (("load-in", "IN", named.out), ("load-out", "OUT", named.out_far)):
+            yield _joint(
+                role=role,
+                kind=JointKind.STUD,
+                device="F2",
+                terminal=mark,
+                what=sheet.name if sheet else "",
+                place=fit.job.station_place.place,
+                at_m=end - at_m,
+                zone=fit.vehicle.mounts[fit.job.mount].zone,
+                thread=sheet.thread if sheet else None,
+                torque=sheet.torque if sheet else None,
+                conductors=(tag,),
+            )
+    for role, mark, tag in (("load+", "+", named.out_far), ("load-", "-", named.out_back)):
+        yield _at_stud(fit, role, mark, tag, end)
+
+
+def _at_stud(fit: Fit, role: str, mark: str, tag: str, at_m: float) -> partial[Joint]:
+    battery = fit.second
+    stud = battery.stud if battery else fit.charger.output
+    return _joint(
+        role=role,
+        kind=stud.kind,
+        device="station",
+        terminal=mark,
+        what=battery.name if battery else "",
+        place=fit.job.station_place.place,
+        at_m=at_m,
+        zone=fit.vehicle.mounts[fit.job.mount].zone,
+        thread=stud.thread,
+        torque=stud.torque,
+        tool=stud.tool,
+        conductors=(tag,),
+    )
 
 
 def _return(fit: Fit, named: Tags) -> Iterator[partial[Joint]]:
@@ -179,7 +240,7 @@ def _at_plug(fit: Fit, role: str, mark: str, tag: str) -> partial[Joint]:
         kind=JointKind.CONNECTOR,
         device="station",
         terminal=mark,
-        what=fit.connector.name,
+        what=fit.plug.name,
         place=fit.job.station_place.place,
         at_m=_route_end(fit),
         zone=fit.vehicle.mounts[fit.job.mount].zone,

@@ -145,8 +145,8 @@ def solve_output(fit: Fit, step_W: float, set_V: float) -> Output:
     low, high = bounds(charger, set_V)
     default_low, default_high = bounds(charger, charger.output_default.value)
     power = power_at(charger, station, step_W, set_V)
-    lead_carries = carries(fit.output_cable, lead_size(fit), lead_ambient(fit))
-    theta = lead_temperature(fit, power / set_V, lead_carries)
+    carried = lead_carries(fit)
+    theta = lead_temperature(fit, power / set_V, carried)
     R = lead_resistance(fit, theta)
     return Output(
         full_W=full_power(charger, station, step_W),
@@ -160,10 +160,15 @@ def solve_output(fit: Fit, step_W: float, set_V: float) -> Output:
         current_A=power / set_V,
         most_A=most_current(charger, station),
         lead_ohm=R,
-        lead_carries_A=lead_carries,
+        lead_carries_A=carried,
         station_V=set_V - power / set_V * R,
         drop=power / set_V * R / set_V,
     )
+
+
+def lead_carries(fit: Fit) -> float:
+    """I_T of the output cable at the mount, 0 where its sheet gives none. [A]"""
+    return carries(fit.output_cable, lead_size(fit), lead_ambient(fit))
 
 
 def lead_ambient(fit: Fit) -> float:
@@ -196,4 +201,8 @@ def lead_resistance(fit: Fit, theta_C: float) -> float:
     Leaves out: the contacts of the connector, for which no sheet gives a figure.
     """
     per_metre = resistance_at(lead_size(fit).resistance.high, theta_C)
-    return 2 * fit.job.output_length.high * per_metre
+    if fit.second is None:
+        return 2 * fit.job.output_length.high * per_metre
+    ends = fit.shop.lengths.end_allowance.value
+    joint = fit.shop.joints.protection.high
+    return 2 * (fit.job.output_length.high + ends) * per_metre + joint

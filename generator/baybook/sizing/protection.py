@@ -134,7 +134,11 @@ def gates_of(fit: Fit, family: str) -> tuple[GatePoint, ...]:
     Up to 5 s, as long as the heat of a fault stays in the copper [iec60364-4-43] 434.5.2.
     """
     fused = source_point(fit).factory_fuse
-    stated = fused.opens if fused else sheet_of(fit, family).opens
+    return adiabatic_gates(fused.opens if fused else sheet_of(fit, family).opens)
+
+
+def adiabatic_gates(stated: Sequence[GatePoint]) -> tuple[GatePoint, ...]:
+    """Gates up to 5 s, as long as the heat of a fault stays in the copper [iec60364-4-43]."""
     return tuple(gate for gate in stated if 0 < gate.within.value <= _ADIABATIC_S)
 
 

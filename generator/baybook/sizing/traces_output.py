@@ -105,6 +105,21 @@ def _lead(design: Design) -> Figure:
     size, length = lead_size(design.fit), design.fit.job.output_length
     output = design.solved.output
     theta = lead_temperature(design.fit, output.current_A, output.lead_carries_A)
+    if design.fit.second is not None:
+        return figure(
+            "lead_resistance",
+            output.lead_ohm,
+            "ohm",
+            2,
+            "R = 2·(l + a)·r20·(1 + (T - 20) / 254.5) + R_F",
+            given("l", length, length.high),
+            given("a", design.fit.shop.lengths.end_allowance),
+            given("r20", size.resistance, size.resistance.high),
+            Input(symbol="T", value=theta, unit="degC", source=AMPACITY),
+            given("R_F", design.fit.shop.joints.protection, design.fit.shop.joints.protection.high),
+            sources=(COPPER, LAWS, SHEET),
+            end="end.loaded_copper",
+        )
     return figure(
         "lead_resistance",
         output.lead_ohm,

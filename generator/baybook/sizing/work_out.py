@@ -18,6 +18,7 @@ from baybook.sizing.lengths import lay
 from baybook.sizing.output import full_power, solve_output
 from baybook.sizing.payload import solve_payload
 from baybook.sizing.protection import Behind, solve_fault
+from baybook.sizing.second import solve_second
 from baybook.solved import Solved
 
 
@@ -50,6 +51,7 @@ def work_out(fit: Fit, choice: Choice) -> Design:
         budget=solve_budget(fit, feed),
         place=solve_place(fit, output.power_W),
         payload=solve_payload(fit, circuit.conductors),
+        second=solve_second(fit, choice),
     )
     return Design(
         fit=fit,

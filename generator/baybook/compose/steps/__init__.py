@@ -11,6 +11,7 @@ from baybook.compose.steps.handover import hand_over
 from baybook.compose.steps.isolate import isolate
 from baybook.compose.steps.prepare import prepare
 from baybook.compose.steps.route import route
+from baybook.compose.steps.second import for_second
 from baybook.compose.steps.terminate import terminate
 from baybook.compose.work import Work
 from baybook.step import Step
@@ -18,6 +19,10 @@ from baybook.step import Step
 
 def all_steps(work: Work) -> tuple[Step, ...]:
     """Return every step of the job, unnumbered."""
+    return for_second(work, _of_any(work))
+
+
+def _of_any(work: Work) -> tuple[Step, ...]:
     return (
         *prepare(work),
         *isolate(work),

@@ -53,7 +53,7 @@ def _empty(work: Work) -> Step:
     )
 
 
-def _join(
+def join(
     work: Work, conductor: Conductor, joint: Joint, *, after: tuple[str, ...] = ()
 ) -> Iterator[Step]:
     """One end into one joint, at its torque; a joint in question waits for its hold."""
@@ -97,7 +97,7 @@ def _joining(conductor: Conductor, joint: Joint, torque: Quantity | None) -> Mes
 
 def _hazards(work: Work, joint: Joint) -> tuple[str, ...]:
     found = []
-    if joint.role in {"source+", "fuse-in"}:
+    if joint.role in {"source+", "fuse-in", "load+"}:
         found.append("arc")
     if joint.role == "return" and work.fit.vehicle.battery.sensor is not YesNoUnknown.NO:
         found.append("sensor")
@@ -112,7 +112,7 @@ def _charger(work: Work) -> Iterator[Step]:
         if end.joint.device == "charger" or end.joint.role in {"in+", "in-", "out+", "out-"}
     ]
     for conductor, joint in sorted(ends, key=lambda end: end[1].letter):
-        yield from _join(work, conductor, joint, after=("charger-fixed",))
+        yield from join(work, conductor, joint, after=("charger-fixed",))
     letters = [joint.letter for _, joint in ends]
     yield act(
         "pull.charger",
@@ -191,7 +191,7 @@ def _return(work: Work) -> Iterator[Step]:
             needs=("negative-off", "charger-pulled"),
             makes=("bright",),
         )
-    yield from _join(work, work.circuit.conductor("return"), joint, after=tuple(after))
+    yield from join(work, work.circuit.conductor("return"), joint, after=tuple(after))
     if joint.kind is JointKind.BODY:
         yield act(
             "seal.return",
@@ -211,7 +211,7 @@ def _source(work: Work) -> Iterator[Step]:
         if work.has_joint(role):
             joint = work.joint(role)
             after = (made,) if role == "source+" else (made, f"{work.fuse.tag}.fixed")
-            yield from _join(work, work.circuit.conductor(use), joint, after=after)
+            yield from join(work, work.circuit.conductor(use), joint, after=after)
             made = f"{joint.letter}.made"
 
 

@@ -150,7 +150,7 @@ def _pin(work: Work, sign: str) -> Message:
     contact = work.contact(sign)
     if contact:
         return say(f"note.contact.{contact}")
-    return say("note.pins", pins=Name(work.fit.connector.pins))
+    return say("note.pins", pins=Name(work.fit.plug.pins))
 
 
 def _plug(work: Work, ends: tuple[End, ...]) -> Iterator[Step]:
@@ -165,7 +165,7 @@ def _plug(work: Work, ends: tuple[End, ...]) -> Iterator[Step]:
                 f"do.plug.{sign}",
                 wire=wire(end.wire.tag),
                 joint=at(end.joint.letter),
-                connector=Name(work.fit.connector.name),
+                connector=Name(work.fit.plug.name),
             ),
             value_note=_pin(work, sign),
             tool=say("tool.plug"),
