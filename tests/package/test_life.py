@@ -24,11 +24,14 @@ ISSUED = "issued/dunstrel-cobble/j9b"
 
 @pytest.fixture
 def shop(tmp_path):
-    """Return a workbook of the pickup alone, printed on one paper."""
+    """Return a workbook of the pickup alone with j9 and j9b, printed on one paper."""
     book = copy_workbook(tmp_path / "fits")
-    for other in ("brunsall-tansy", "ostrigg-drey"):
-        (book / "vehicles" / other / "vehicle.yaml").unlink()
-        (book / "vehicles" / other).rmdir()
+    for other in (book / "vehicles").iterdir():
+        if other.name != "dunstrel-cobble":
+            (other / "vehicle.yaml").unlink()
+            other.rmdir()
+    text = (book / COBBLE).read_text("utf-8")
+    (book / COBBLE).write_text(text.partition("\n  # 23 V would suit")[0] + "\n", "utf-8")
     edit(book, SHOP, "papers: [a4, letter]", "papers: [a4]")
     return book
 
