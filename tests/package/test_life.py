@@ -28,13 +28,15 @@ def _pickup(folder):
     for other in book.glob("vehicles/*"):
         if other.name != "dunstrel-cobble":
             shutil.rmtree(other)
+    text = (book / COBBLE).read_text("utf-8")
+    (book / COBBLE).write_text(text.partition("\n  # 23 V would suit")[0] + "\n", "utf-8")
     edit(book, SHOP, "papers: [a4, letter]", "papers: [a4]")
     return book
 
 
 @pytest.fixture
 def shop(tmp_path):
-    """Return a workbook of the pickup alone, printed on one paper."""
+    """Return a workbook of the pickup alone with j9 and j9b, printed on one paper."""
     return _pickup(tmp_path / "fits")
 
 
