@@ -79,7 +79,7 @@ def test_a_current_that_would_melt_the_copper_is_no_solution():
 
 
 def test_a_loop_that_never_settles_is_no_solution(monkeypatch):
-    monkeypatch.setattr("baybook.sizing.feed._ROUNDS", 2)
+    monkeypatch.setattr("baybook.sizing.network._ROUNDS", 2)
     with pytest.raises(NoSolution, match="does not settle"):
         working_point(13.2, 553, make(6))
 

@@ -15,13 +15,13 @@ from baybook.sheet import CableSheet, CableSize, ChargerSheet
 from baybook.sizing.ampacity import carries_at, steady_temperature
 from baybook.sizing.conductor import resistance_at
 from baybook.sizing.lengths import Run
-from baybook.sizing.source import NoSolution, constant_power
+from baybook.sizing.network import one_load
+from baybook.sizing.source import NoSolution
 from baybook.sizing.validity import OutOfRange
-from baybook.solved import Feed, Operating
+from baybook.solved import Feed, Line, Operating
 from baybook.terms import CueKind
 
-_ROUNDS = 200
-_SETTLED_A = 1e-9
+_COLDEST_C = -40.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,15 +62,32 @@ class Loop:
         out, back = ((R_0, (R - R_0) / rated**2) for R_0, R in zip(cold, warm, strict=True))
         return out, back
 
+    def line(self, node: str, parent: str = "") -> Line:
+        """Return this loop as a line of a network.
+
+        Cold is copper at -40 °C, the lowest ambient of [iso16750-4], without contacts.
+        """
+        (out_idle, out_law), (back_idle, back_law) = self.law()
+        return Line(
+            node=node,
+            parent=parent,
+            idle_ohm=out_idle + back_idle,
+            warming=out_law + back_law,
+            cold_ohm=self._metres() * resistance_at(self.r20_ohm_per_m, _COLDEST_C),
+            hot_ohm=self.at_most(),
+        )
+
     def hottest(self, I: float) -> float:  # noqa: E741
         """Temperature of the warmest stretch. [°C]"""
         return max(self._theta(stretch, I) for stretch in (*self.out, *self.back))
 
     def at_most(self) -> float:
         """Resistance with all copper at theta_max. [ohm]"""
-        metres = sum(stretch.length_m for stretch in (*self.out, *self.back))
         hot = resistance_at(self.r20_ohm_per_m, self.theta_max_C)
-        return self.out_joints_ohm + self.back_joints_ohm + metres * hot
+        return self.out_joints_ohm + self.back_joints_ohm + self._metres() * hot
+
+    def _metres(self) -> float:
+        return sum(stretch.length_m for stretch in (*self.out, *self.back))
 
     def _copper(self, stretches: tuple[Stretch, ...], I: float) -> float:  # noqa: E741
         return sum(
@@ -97,7 +114,7 @@ def working_point(U: float, P: float, loop: Loop) -> Operating:
     """
     try:
         (out_cold, out_law), (back_cold, back_law) = loop.law()
-        I = _settle(U, P, out_cold + back_cold, out_law + back_law)  # noqa: E741
+        I = one_load(U, P, out_cold + back_cold, out_law + back_law)  # noqa: E741
         hottest = loop.hottest(I)
         resistance_at(loop.r20_ohm_per_m, hottest)  # refuses copper beyond its law
     except OutOfRange as beyond:
@@ -112,17 +129,6 @@ def working_point(U: float, P: float, loop: Loop) -> Operating:
         return_ohm=back,
         hottest_C=hottest,
     )
-
-
-def _settle(U: float, P: float, cold_ohm: float, law: float) -> float:
-    """Follow the current from cold copper upwards until it stands still. [A]"""
-    I = 0.0  # noqa: E741
-    for _ in range(_ROUNDS):
-        following, _ = constant_power(U, cold_ohm + law * I**2, P)
-        if abs(following - I) < _SETTLED_A:
-            return following
-        I = following  # noqa: E741
-    raise NoSolution(f"current does not settle at {U:g} V")
 
 
 def solve_feed(fit: Fit, power_W: float, loop: Loop, limits: dict[str, float]) -> Feed:
