@@ -134,6 +134,9 @@ class Segment(Noun):
     length: Metres = Field(description="along the path")
     access: Text = Field(description="what is opened to reach it, an action")
     fixing: Text = Field(description="what the cable is clipped to, in words")
+    bundled: Whole = Field(
+        default=0, description="other current-carrying conductors in the same bundle"
+    )
     loop: Metres | None = Field(
         default=None, description="slack kept at a hinge, part of the length"
     )

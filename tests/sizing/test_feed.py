@@ -7,7 +7,8 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from scipy.optimize import brentq
 
-from baybook.sizing.feed import Loop, Stretch, carries, cut_out, working_point
+from baybook.sizing.capacity import carries
+from baybook.sizing.feed import Loop, Stretch, cut_out, working_point
 from baybook.sizing.source import NoSolution
 from baybook.terms import CueKind
 from workbooks import example_fit

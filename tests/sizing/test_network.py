@@ -135,7 +135,7 @@ def test_the_last_watt_before_the_limit():
     assert feed(359.9).node("a").voltage_V == pytest.approx(6.1, abs=0.01)
     with pytest.raises(NoSolution, match="do not settle"):
         feed(360 * (1 - 1e-9))
-    with pytest.raises(NoSolution, match="do not settle|cannot be fed"):
+    with pytest.raises(NoSolution, match=r"do not settle|cannot be fed"):
         feed(360.1)
     with pytest.raises(NoSolution, match="no voltage is left at a"):
         feed(600)

@@ -11,8 +11,9 @@ from dataclasses import dataclass
 
 from baybook.circuit import Leg
 from baybook.fit import Fit
-from baybook.sheet import CableSheet, CableSize, ChargerSheet
-from baybook.sizing.ampacity import carries_at, steady_temperature
+from baybook.quantity import Quantity
+from baybook.sheet import CableSize, ChargerSheet
+from baybook.sizing.ampacity import steady_temperature
 from baybook.sizing.conductor import resistance_at
 from baybook.sizing.lengths import Run
 from baybook.sizing.network import one_load
@@ -155,36 +156,26 @@ def cut_out(charger: ChargerSheet, cue: CueKind) -> float:
     return (charger.cut_out if cue is CueKind.VOLTAGE else charger.cut_out_run).high
 
 
-def make_loop(fit: Fit, run: Run, size: CableSize, limits: dict[str, float]) -> Loop:
-    """Join the cut pieces to a loop of this cable size."""
+def make_loop(
+    fit: Fit, run: Run, size: CableSize, limits: dict[str, float], *, light: bool = False
+) -> Loop:
+    """Join the cut pieces to a loop of this cable size.
+
+    light  resistances at the low end of their tolerances; else at the high end, which decides
+    """
     joints = fit.shop.joints
+
+    def end(quantity: Quantity) -> float:
+        return quantity.low if light else quantity.high
+
     return Loop(
-        r20_ohm_per_m=size.resistance.high,
+        r20_ohm_per_m=end(size.resistance),
         theta_max_C=fit.cable.conductor_max.value,
         out=_stretches((*run.source, *run.feed), limits),
         back=_stretches(run.back, limits),
-        out_joints_ohm=joints.positive.high,
-        back_joints_ohm=joints.negative.high,
+        out_joints_ohm=end(joints.positive),
+        back_joints_ohm=end(joints.negative),
     )
-
-
-def current_limits(cable: CableSheet, size: CableSize, legs: tuple[Leg, ...]) -> dict[str, float]:
-    """I_T of this size by zone id, 0 where the sheet gives none. [A]"""
-    ambients = {leg.zone: leg.ambient_C for leg in legs}
-    return {zone: carries(cable, size, ambient) for zone, ambient in ambients.items()}
-
-
-def carries(cable: CableSheet, size: CableSize, ambient_C: float) -> float:
-    """I_T of this size at an ambient, 0 where its sheet gives none. [A]
-
-    From the rows of the sheet at their low end [fit-sheet]; a rule refuses what is 0.
-    """
-    points = [(row.ambient.value, row.current.low) for row in size.ampacity]
-    reference_C = cable.reference_ambient.value
-    try:
-        return carries_at(points, ambient_C, cable.conductor_max.value, reference_C)
-    except OutOfRange:
-        return 0.0
 
 
 def _stretches(legs: tuple[Leg, ...], limits: dict[str, float]) -> tuple[Stretch, ...]:

@@ -68,15 +68,22 @@ def figure(  # noqa: PLR0913 - a figure is all of this
     )
 
 
-def as_written(name: str, symbol: str, quantity: Quantity, digits: int, end: str = "") -> Figure:
-    """Return a figure that is a written value itself."""
+def as_written(  # noqa: PLR0913, PLR0917 - a figure is all of this
+    name: str,
+    symbol: str,
+    quantity: Quantity,
+    digits: int,
+    end: str = "",
+    value: float | None = None,
+) -> Figure:
+    """Return a figure that is a written value itself; `value` where an end of it is used."""
     return figure(
         name,
-        quantity.value,
+        quantity.value if value is None else value,
         quantity.unit,
         digits,
         f"{symbol} = U_s" if quantity.unit == "V" else f"{symbol} = x",
-        given("U_s" if quantity.unit == "V" else "x", quantity),
+        given("U_s" if quantity.unit == "V" else "x", quantity, value),
         sources=(SHEET,),
         end=end,
         ends=(quantity.low, quantity.high),
