@@ -64,17 +64,14 @@ class Loop:
         return out, back
 
     def line(self, node: str, parent: str = "") -> Line:
-        """Return this loop as a line of a network.
-
-        Cold is copper at -40 °C, the lowest ambient of [iso16750-4], without contacts.
-        """
+        """Return this loop as a line of a network."""
         (out_idle, out_law), (back_idle, back_law) = self.law()
         return Line(
             node=node,
             parent=parent,
             idle_ohm=out_idle + back_idle,
             warming=out_law + back_law,
-            cold_ohm=self._metres() * resistance_at(self.r20_ohm_per_m, _COLDEST_C),
+            cold_ohm=self.at_least(),
             hot_ohm=self.at_most(),
         )
 
@@ -86,6 +83,10 @@ class Loop:
         """Resistance with all copper at theta_max. [ohm]"""
         hot = resistance_at(self.r20_ohm_per_m, self.theta_max_C)
         return self.out_joints_ohm + self.back_joints_ohm + self._metres() * hot
+
+    def at_least(self) -> float:
+        """Resistance with all copper at -40 °C, the lowest of [iso16750-4], no contacts. [ohm]"""
+        return self._metres() * resistance_at(self.r20_ohm_per_m, _COLDEST_C)
 
     def _metres(self) -> float:
         return sum(stretch.length_m for stretch in (*self.out, *self.back))

@@ -16,12 +16,9 @@ from baybook.quantity import Quantity
 from baybook.sizing.capacity import current_limits
 from baybook.sizing.feed import Loop, make_loop, working_point
 from baybook.sizing.lengths import lay
-from baybook.sizing.network import fault_current
-from baybook.sizing.source import NoSolution
+from baybook.sizing.source import NoSolution, prospective_current
 from baybook.sizing.work_out import input_power_ends, size_of
-from baybook.solved import Network, Operating
-
-_CHARGER = "charger"
+from baybook.solved import Operating
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,7 +74,8 @@ def near_fault(design: Design, internal: tuple[float, float]) -> tuple[float, fl
 
     internal  low and high end of the battery's internal resistance, above 0 [ohm]
     """
-    return _fault(design, "", internal)
+    supply, (strong, weak) = design.fit.vehicle.supply, internal
+    return prospective_current(supply.low.low, weak), prospective_current(supply.high.high, strong)
 
 
 def far_fault(design: Design, internal: tuple[float, float]) -> tuple[float, float]:
@@ -88,14 +86,9 @@ def far_fault(design: Design, internal: tuple[float, float]) -> tuple[float, flo
 
     internal  low and high end of the battery's internal resistance, above 0 [ohm]
     """
-    return _fault(design, _CHARGER, internal)
-
-
-def _fault(design: Design, node: str, internal: tuple[float, float]) -> tuple[float, float]:
-    supply = design.fit.vehicle.supply
-    strong, weak = internal
-    least, most = (
-        Network(supply_V=U, lines=(loop(design, light=light).line(_CHARGER),), loads=())
-        for U, light in ((supply.low.low, False), (supply.high.high, True))
+    supply, (strong, weak) = design.fit.vehicle.supply, internal
+    most, least = loop(design, light=False).at_most(), loop(design, light=True).at_least()
+    return (
+        prospective_current(supply.low.low, weak + most),
+        prospective_current(supply.high.high, strong + least),
     )
-    return fault_current(least, node, weak, hot=True), fault_current(most, node, strong, hot=False)
