@@ -206,6 +206,9 @@ class SourceChoice(Noun):
     negative: Id = Field(description="id of a point")
     fuse_at: Metres = Field(description="along the cable from the source")
     conduit: YesNo = False
+    return_path: Literal["conductor", "chassis"] = Field(
+        default="conductor", description="what carries the current back"
+    )
     signed: Text | None = Field(default=None, description="role that signs a longer distance")
     letter: YesNo = Field(default=False, description="the customer's isolator letter is on file")
 
@@ -274,6 +277,10 @@ class Vehicle(Noun):
     points: dict[Id, Point]
     cues: dict[Id, Cue]
     isolator: Isolator | None = None
+    body_return: YesNoUnknown = Field(
+        default=YesNoUnknown.UNKNOWN,
+        description="its maker lets the body carry return current; `no`: a tray, bonded",
+    )
     routes: dict[Id, Route]
     mounts: dict[Id, Mount]
     restraints: Restraints

@@ -13,6 +13,7 @@ from types import MappingProxyType
 from baybook.checks import (
     agree,
     cable,
+    copper,
     cue,
     estimate,
     fault,
@@ -44,6 +45,10 @@ RULES: Mapping[str, Rule] = MappingProxyType(
         "CU-01": cue.voltage_with_converter,
         "CU-02": cue.thresholds,
         "NE-01": negative.sensor_on_post,
+        "NE-03": negative.chassis_return,
+        "CA-08": copper.less_than_copper,
+        "CA-09": copper.more_than_standard,
+        "CA-10": copper.warmer_than_class,
         "CA-07": cable.capacity_known,
         "CA-03": cable.no_solution,
         "OC-02": protection.protects_cable,
@@ -80,6 +85,7 @@ RULES: Mapping[str, Rule] = MappingProxyType(
         "TQ-02": torque.over_palm_limit,
         "CU-03": cue.stops_at_rest,
         "CU-04": cue.ignition_alone,
+        "CA-11": copper.maximum_unread,
         "ES-01": estimate.estimated_margin,
         "AG-01": agree.laws_hold,
     }

@@ -32,6 +32,7 @@ CODES = {
     "DA-14": "an id leads nowhere",
     "DA-15": "two figures contradict each other",
     "DA-16": "a name cannot be used as an id, or is used twice",
+    "DA-17": "a conductor is not copper",
 }
 
 _NOTHING = say("data.found.nothing")
