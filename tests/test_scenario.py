@@ -14,8 +14,9 @@ from baybook.compose import refuse
 from baybook.design import CheckedDesign, Refusal
 from baybook.finding import Verdict
 from baybook.sizing.budget import charge_hours, spare_current
+from baybook.sizing.capacity import carries
 from baybook.sizing.choose import choose
-from baybook.sizing.feed import Loop, Stretch, carries, working_point
+from baybook.sizing.feed import Loop, Stretch, working_point
 from baybook.sizing.heat import heat_loss
 from baybook.sizing.lengths import round_up
 from baybook.sizing.output import solve_output

@@ -175,7 +175,9 @@ class CableSheet(Noun):
     maker: Text
     sheet: Sheet
     standard: Text = Field(description="conductor standard and class")
-    material: Literal["copper"]
+    material: Literal["copper", "tinned copper", "copper-clad aluminium", "aluminium"] = Field(
+        description="of the conductor; only copper, plain or tinned, is worked with"
+    )
     conductor_max: Degrees = Field(description="highest conductor temperature in service")
     reference_ambient: Degrees = Field(description="ambient of the first ampacity figure")
     short_circuit: Degrees = Field(description="conductor limit in a short circuit up to 5 s")

@@ -23,7 +23,7 @@ from baybook.quantity import (
     Whole,
     YesNo,
 )
-from baybook.terms import HazardKind, TableKind
+from baybook.terms import AmpacitySource, HazardKind, TableKind
 
 
 class Sourced(Noun):
@@ -80,6 +80,9 @@ class Zone(Noun):
 
     name: Text = Field(description="as the guide shows it")
     temperature: Degrees = Field(description="ambient that the cable is sized for")
+    engine_space: YesNo = Field(
+        default=False, description="an engine space as 33 CFR 183.425 has it"
+    )
 
 
 class Lengths(Noun):
@@ -187,6 +190,10 @@ class Shop(Noun):
     meter: Meter
     limits: Limits
     zones: dict[Id, Zone]
+    ampacity: AmpacitySource = Field(
+        default=AmpacitySource.SHEET,
+        description="where it is read what a cable carries: its sheet, or the table of boats",
+    )
     lengths: Lengths
     joints: JointResistances
     restraint: Restraint

@@ -141,3 +141,56 @@ class Solved:
     place: Place
     payload: Payload
     second: Second | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """One stretch of a radial network, out and back, from a node to the next one."""
+
+    node: str  # where it ends; each node ends one line
+    parent: str  # node it starts at; "" at the source's posts
+    idle_ohm: float  # no current flows, copper as warm as its zones, contacts counted
+    warming: float  # ohm/A²: R = idle_ohm + warming · I²
+    cold_ohm: float  # copper at its coldest, no contact resistance
+    hot_ohm: float  # copper at its highest temperature, contacts counted
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Load:
+    """What hangs on a node: constant power, constant current, or both."""
+
+    node: str
+    power_W: float = 0.0
+    current_A: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Network:
+    """One source, lines that branch and never meet again, loads at their nodes."""
+
+    supply_V: float
+    lines: tuple[Line, ...]  # in any order
+    loads: tuple[Load, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Node:
+    """A node at its working point, with the line that ends there."""
+
+    name: str
+    voltage_V: float
+    current_A: float  # in its line
+    ohm: float  # of its line, as warm as the current makes it
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Flow:
+    """A solved network."""
+
+    nodes: tuple[Node, ...]  # parents before children
+    current_A: float  # that the source gives
+    sweeps: int  # it took to settle
+
+    def node(self, name: str) -> Node:
+        """Return the node of this name; StopIteration if there is none."""
+        return next(node for node in self.nodes if node.name == name)

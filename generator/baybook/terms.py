@@ -32,6 +32,13 @@ class Polarity(StrEnum):
     UNKNOWN = "unknown"
 
 
+class AmpacitySource(StrEnum):
+    """Where a shop takes from what a cable carries."""
+
+    SHEET = "sheet"  # the cable maker's own table
+    CFR_183_425 = "33 CFR 183.425"  # Table 5 with its notes
+
+
 class JointKind(StrEnum):
     STUD = "stud"
     BODY = "body point"

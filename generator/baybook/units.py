@@ -185,7 +185,11 @@ _NUMBER = r"[+-]?(?:0|[1-9][0-9]*)(?:\.[0-9]+)?(?:[eE][+-]?[0-9]+)?"
 _FIGURE = re.compile(rf"({_NUMBER}) ?(.*)")
 _FEET_INCHES = re.compile(rf"({_NUMBER}) ?ft ({_NUMBER}) ?in")
 _AWG = re.compile(r"AWG ?([0-9]+(?:/0)?)|([0-9]+(?:/0)?) ?AWG")
-_OTHER_GAUGES = re.compile(r"\b(SAE|SWG|BWG|B&S|ga|gauge)\b", re.IGNORECASE)
+_OTHER_GAUGES = re.compile(r"\b(SAE|SWG|BWG|B&S)\b", re.IGNORECASE)
+# a number alone, #6, No. 6, 6 gauge: nobody says which gauge
+_UNNAMED_GAUGE = re.compile(
+    r"(?:#|no\.? ?|gauge ?|ga\.? ?)?[0-9]+(?:/0)?(?:[ -]?(?:gauge|ga\.?))?", re.IGNORECASE
+)
 _NOT_A_NUMBER = re.compile(r"[+-]?(?:nan|inf|infinity)\b", re.IGNORECASE)
 _LONGEST = 60
 _LARGEST_EXPONENT = 9
@@ -251,6 +255,8 @@ def _value(text: str, unit: str) -> float:
         return awg_area_mm2(_gauge(gauge.group(1) or gauge.group(2)))
     if unit == "mm2" and _OTHER_GAUGES.search(text):
         raise FigureError("other-gauge", example=Name("AWG 6"))
+    if unit == "mm2" and _UNNAMED_GAUGE.fullmatch(text):
+        raise FigureError("unnamed-gauge", example=Name("AWG 6"))
     if unit == "m" and (pair := _FEET_INCHES.fullmatch(text)):
         feet, inches = (_number(part, unit) for part in pair.groups())
         if not 0 <= inches < 12:  # noqa: PLR2004  inches to the foot
@@ -259,6 +265,14 @@ def _value(text: str, unit: str) -> float:
     number, rest = _split(text, unit)
     found = _unit(rest, unit)
     return number * found.factor + found.offset
+
+
+def is_awg(text: str) -> bool:
+    """Tell whether a text is one American wire gauge, with its name: `AWG 6`, `2/0 AWG`."""
+    try:
+        return bool(_AWG.fullmatch(text)) and _value(text, "mm2") > 0
+    except FigureError:
+        return False
 
 
 def _gauge(text: str) -> int:

@@ -196,6 +196,9 @@ class Segment(Noun):
     shut_to_run: YesNo = Field(
         default=False, description="closed again before the engine runs: a tilted cab"
     )
+    bundled: Whole = Field(
+        default=0, description="other current-carrying conductors in the same bundle"
+    )
     loop: Metres | None = Field(
         default=None, description="slack kept at a hinge, part of the length"
     )
@@ -291,6 +294,9 @@ class SourceChoice(Noun):
     negative: Id = Field(description="id of a point")
     fuse_at: Metres = Field(description="along the cable from the source")
     conduit: YesNo = False
+    return_path: Literal["conductor", "chassis"] = Field(
+        default="conductor", description="what carries the current back"
+    )
     signed: Text | None = Field(default=None, description="role that signs a longer distance")
     letter: YesNo = Field(default=False, description="the customer's isolator letter is on file")
 
@@ -390,6 +396,10 @@ class Vehicle(Noun):
     cues: dict[Id, Cue]
     isolator: Isolator | None = None
     split_relay: SplitRelay | None = None
+    body_return: YesNoUnknown = Field(
+        default=YesNoUnknown.UNKNOWN,
+        description="its maker lets the body carry return current; `no`: a tray, bonded",
+    )
     routes: dict[Id, Route]
     mounts: dict[Id, Mount]
     restraints: Restraints

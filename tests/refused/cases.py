@@ -24,6 +24,8 @@ BARREL = "datasheets/connector/barrel.yaml"
 BF32 = "datasheets/protection/tarrock-bf32.yaml"
 BF70H = "datasheets/protection/tarrock-bf70h.yaml"
 BT = "datasheets/protection/tarrock-bt.yaml"
+F105 = "datasheets/cable/cordrow-f105.yaml"
+S4 = "datasheets/cable/cordrow-s4.yaml"
 CLIPS = "datasheets/sundry/osmick-p.yaml"
 
 LFP = "datasheets/battery/lfp-120.yaml"
@@ -32,6 +34,7 @@ _SECOND = "protection: [tarrock-bf32, tarrock-bf70h, tarrock-bt]"
 
 REFUSED, HOLD, CAUTION = Verdict.REFUSED, Verdict.HOLD, Verdict.CAUTION
 
+_BACK = "      return_path: chassis"
 _SLOW_GATES = "  - {multiple: 350 %, within: 5 s}\n  - {multiple: 600 %, within: 0.5 s}\n"
 
 
@@ -198,6 +201,37 @@ CASES = (
             "name: Under-body\n    temperature: 110 °C",
         ),
     ),
+    case("CA-08", J9B, (F105, "1.21 mΩ/m", "1.05 mΩ/m")),
+    case("CA-08", J1, (S4, "4.95 mΩ/m", "4.00 mΩ/m"), note="output lead"),
+    case("CA-09", J9B, (F105, "1.21 mΩ/m", "1.22 mΩ/m")),
+    case(
+        "CA-09",
+        J9B,
+        (F105, "standard: IEC 60228 class 5", "standard: IEC 60228 class 2"),
+        note="class 5 sold as class 2",
+    ),
+    case("CA-10", J9B, (F105, "standard: IEC 60228 class 5", "standard: ISO 6722-1 class B")),
+    case(
+        "CA-11",
+        J1,
+        (F105, "standard: IEC 60228 class 5", "standard: ISO 19642-3 class C"),
+        verdict=CAUTION,
+    ),
+    case("NE-05", J1, (TANSY, "negative: body-left", f"negative: body-left\n{_BACK}")),
+    case(
+        "NE-05",
+        J1,
+        (TANSY, "negative: body-left", f"negative: body-left\n{_BACK}"),
+        (TANSY, "code: V1\n", "code: V1\nbody_return: no\n"),
+        note="a body that may not",
+    ),
+    case(
+        "NE-05",
+        J1,
+        (TANSY, "negative: body-left", f"negative: body-left\n{_BACK}"),
+        (TANSY, "code: V1\n", "code: V1\nbody_return: yes\n"),
+        note="a body that may",
+    ),
     case("SU-01", J1, (TANSY, "charger: sorrel-240", "charger: brace-24-700")),
     case("SU-02", J1, (TANSY, "  stop_start: true", "  allowance: 8 A\n  stop_start: true")),
     case("SU-03", J1, (SHOP, "deficit_refused: false", "deficit_refused: true")),
@@ -252,7 +286,7 @@ CASES = (
         "SB-08", J8, (CAMBER, "temperature_lead: true", "temperature_lead: false"), verdict=CAUTION
     ),
     case("SB-09", J8, verdict=CAUTION),
-    case("NE-03", J12),
+    case("NE-05", J12),
     case("NE-04", J12),
     case(
         "CU-01",

@@ -7,7 +7,8 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from scipy.optimize import brentq
 
-from baybook.sizing.feed import Loop, Stretch, carries, cut_out, working_point
+from baybook.sizing.capacity import carries
+from baybook.sizing.feed import Loop, Stretch, cut_out, working_point
 from baybook.sizing.source import NoSolution
 from baybook.terms import CueKind
 from workbooks import example_fit
@@ -79,7 +80,7 @@ def test_a_current_that_would_melt_the_copper_is_no_solution():
 
 
 def test_a_loop_that_never_settles_is_no_solution(monkeypatch):
-    monkeypatch.setattr("baybook.sizing.feed._ROUNDS", 2)
+    monkeypatch.setattr("baybook.sizing.network._ROUNDS", 2)
     with pytest.raises(NoSolution, match="does not settle"):
         working_point(13.2, 553, make(6))
 

@@ -17,6 +17,7 @@ KEYS = {
     "protection_distance": ("rule",),
     "rest_voltage": ("charge",),
     "support_interval": ("rule",),
+    "iso6722_1_class": ("class",),
     "iso898_1_proof_load": ("thread", "property_class"),
     "sae_j1127_area": ("gauge",),
     "ul486a_clamp_torque": ("gauge", "screw"),
@@ -71,6 +72,7 @@ def test_the_tables_cannot_be_changed():
     ("name", "value"),
     [
         ("copper_zero", 234.5),  # IEC 60364-5-54 annex A; AC 43.13-1B 11-66d(4)
+        ("copper_resistivity", 0.017241),  # NBS Handbook 100; IEC 60287-1-1, table 1
         ("copper_adiabatic", 226),  # IEC 60364-5-54 annex A
         ("overload_stands", 1.45),  # IEC 60364-4-43, 433.1
         ("adiabatic_limit", 5),  # IEC 60364-4-43, 434.5.2

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from baybook.checks.found import PRACTICE, SHEET, Found, amps
+from baybook.checks.found import PRACTICE, SHEET, SHOP_RULE, Found, amps
 from baybook.design import Design
 from baybook.finding import Name, Verdict, say
 from baybook.terms import YesNoUnknown
@@ -74,6 +74,27 @@ def reverse_feed(design: Design) -> Iterator[Found]:
                 "point": Name(point.what),
                 "charger": Name(fit.charger.name),
             },
+        )
+
+
+def chassis_return(design: Design) -> Iterator[Found]:
+    """Lay both conductors; let the chassis carry nothing back. [shop-rule]
+
+    A body that is bonded, glued or a tray bolted on carries current over joints that nobody
+    made for it. Where its maker allows a return, its loop has to be measured under load and
+    every step of the return differs: this tool draws and walks a return conductor only.
+    """
+    fit = design.fit
+    if fit.job.source.return_path == "chassis":
+        allowed = fit.vehicle.body_return
+        yield Found(
+            verdict=Verdict.REFUSED,
+            place="circuit.return",
+            where=fit.mark("fit.source.return_path"),
+            found=say("rule.NE-05.chassis"),
+            allowed=say("rule.NE-05.conductor"),
+            sources=(SHOP_RULE,),
+            values={"body": say(f"rule.NE-05.{allowed.value}")},
         )
 
 

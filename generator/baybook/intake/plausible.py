@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator
 from itertools import pairwise
 from typing import Any
@@ -12,6 +13,7 @@ from baybook.intake.problems import problem
 from baybook.quantity import Basis, Quantity, State
 from baybook.sheet import CableSheet, ChargerSheet, PassageSheet, ProtectionSheet, StationSheet
 from baybook.shop import Shop
+from baybook.units import is_awg
 from baybook.vehicle import Route, Vehicle
 
 # Read from left to right, the figures of a row may not fall.
@@ -66,6 +68,7 @@ _ABOVE_NOUGHT: dict[type, tuple[str, ...]] = {
 }
 
 _MOST_SETTINGS = 10_000
+_NOT_COPPER = re.compile(r"\bCCA\b|\bclad\b|alumini?um", re.IGNORECASE)
 
 # A share of a whole.
 _AT_MOST_ONE: dict[type, tuple[str, ...]] = {
@@ -137,18 +140,36 @@ def _nothing(_: Document[Any]) -> Iterator[Finding]:
 
 
 def _cable(document: Document[CableSheet]) -> Iterator[Finding]:
-    """Sizes grow, and with them what they carry; each is a real conductor."""
+    """Sizes grow, and with them what they carry; each is a real conductor of copper."""
     sizes = document.model.sizes
+    yield from _copper(document)
     if not sizes:
         yield _empty(document, "sizes")
     for index in range(len(sizes)):
         at = f"sizes.{index}"
+        gauge = sizes[index].nearest_awg
+        if not is_awg(gauge):
+            path, mark = f"{document.prefix}.{at}.nearest_awg", document.mark(f"{at}.nearest_awg")
+            example = Name("AWG 6")
+            yield problem(
+                "DA-10", "figure.unnamed-gauge", mark, at=path, found=Name(gauge), example=example
+            )
         if not sizes[index].ampacity:
             yield _empty(document, f"{at}.ampacity")
         for path in ("area", "resistance", "diameter"):
             yield from _judge_at(document, f"{at}.{path}", getattr(sizes[index], path))
         if index and sizes[index].area.value <= sizes[index - 1].area.value:
             yield _order(document, f"{at}.area", sizes[index].area, sizes[index - 1].area)
+
+
+def _copper(document: Document[CableSheet]) -> Iterator[Finding]:
+    """Refuse aluminium, by whatever line of the sheet it gives itself away."""
+    sheet = document.model
+    lines = (("material", sheet.material), ("standard", sheet.standard), ("name", sheet.name))
+    for path, text in lines:
+        if _NOT_COPPER.search(text):
+            at = f"{document.prefix}.{path}"
+            yield problem("DA-18", "clad", document.mark(path), at=at, found=Name(text))
 
 
 def _protection(document: Document[ProtectionSheet]) -> Iterator[Finding]:

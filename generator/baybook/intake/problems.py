@@ -33,6 +33,7 @@ CODES = {
     "DA-15": "two figures contradict each other",
     "DA-16": "a name cannot be used as an id, or is used twice",
     "DA-17": "a text has a character that no page or print can show",
+    "DA-18": "a conductor is not copper",
 }
 
 _NOTHING = say("data.found.nothing")

@@ -96,16 +96,52 @@ def cfr183_ampacity(
     Raises:
         OutOfRange: a gauge, a rating or a factor that the table does not give.
     """
+    engine = engine_factor(insulation_C) if engine_space else 1.0
+    return table_current(awg, insulation_C) * engine * bundle_factor(bundled)
+
+
+def table_current(awg: int, insulation_C: float) -> float:
+    """Allowable current of one conductor at 30 °C, the table's own cell. [A]
+
+    [cfr183-425], Table 5
+
+    awg           as for cfr183_ampacity
+    insulation_C  a column of the table [°C]
+
+    Raises:
+        OutOfRange: a gauge or a rating that the table does not give.
+    """
     key = (awg, insulation_C)
     if key not in _CFR.current_A:
         raise OutOfRange(f"gauge {awg} with {insulation_C:g} °C insulation: not in Table 5")
-    if engine_space and insulation_C not in _CFR.engine_factor:
+    return _CFR.current_A[key]
+
+
+def engine_factor(insulation_C: float) -> float:
+    """Share of the table's current that is left in an engine space, 50 °C. [1]
+
+    [cfr183-425], Table 5 note 1; for 60, 75 and 90 °C the same ambient's row of [nec310-15]
+
+    insulation_C  60, 75, 90 or 105: no factor was read for the other columns [°C]
+
+    Raises:
+        OutOfRange: a rating without a factor.
+    """
+    if insulation_C not in _CFR.engine_factor:
         raise OutOfRange(f"no engine-space factor known for {insulation_C:g} °C insulation")
-    engine = _CFR.engine_factor[insulation_C] if engine_space else 1.0
-    return _CFR.current_A[key] * engine * _bundle_factor(bundled)
+    return _CFR.engine_factor[insulation_C]
 
 
-def _bundle_factor(bundled: int) -> float:
+def bundle_factor(bundled: int) -> float:
+    """Share of the current that is left in a bundle. [1]
+
+    [cfr183-425], Table 5 note 2, at every voltage
+
+    bundled  current-carrying conductors in one bundle, duct or cable, 1 or more
+
+    Raises:
+        OutOfRange: no conductor.
+    """
     within(bundled, 1, math.inf, "bundled conductors")
     return next(factor for fewest, factor in reversed(_CFR.bundle_factor) if bundled >= fewest)
 

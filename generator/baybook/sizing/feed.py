@@ -11,17 +11,18 @@ from dataclasses import dataclass
 
 from baybook.circuit import Leg
 from baybook.fit import Fit
-from baybook.sheet import CableSheet, CableSize, ChargerSheet
-from baybook.sizing.ampacity import carries_at, steady_temperature
+from baybook.quantity import Quantity
+from baybook.sheet import CableSize, ChargerSheet
+from baybook.sizing.ampacity import steady_temperature
 from baybook.sizing.conductor import resistance_at
 from baybook.sizing.lengths import Run
-from baybook.sizing.source import NoSolution, constant_power
+from baybook.sizing.network import one_load
+from baybook.sizing.source import NoSolution
 from baybook.sizing.validity import OutOfRange
-from baybook.solved import Feed, Operating
+from baybook.solved import Feed, Line, Operating
 from baybook.terms import CueKind
 
-_ROUNDS = 200
-_SETTLED_A = 1e-9
+_COLDEST_C = -40.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,15 +63,33 @@ class Loop:
         out, back = ((R_0, (R - R_0) / rated**2) for R_0, R in zip(cold, warm, strict=True))
         return out, back
 
+    def line(self, node: str, parent: str = "") -> Line:
+        """Return this loop as a line of a network."""
+        (out_idle, out_law), (back_idle, back_law) = self.law()
+        return Line(
+            node=node,
+            parent=parent,
+            idle_ohm=out_idle + back_idle,
+            warming=out_law + back_law,
+            cold_ohm=self.at_least(),
+            hot_ohm=self.at_most(),
+        )
+
     def hottest(self, I: float) -> float:  # noqa: E741
         """Temperature of the warmest stretch. [°C]"""
         return max(self._theta(stretch, I) for stretch in (*self.out, *self.back))
 
     def at_most(self) -> float:
         """Resistance with all copper at theta_max. [ohm]"""
-        metres = sum(stretch.length_m for stretch in (*self.out, *self.back))
         hot = resistance_at(self.r20_ohm_per_m, self.theta_max_C)
-        return self.out_joints_ohm + self.back_joints_ohm + metres * hot
+        return self.out_joints_ohm + self.back_joints_ohm + self._metres() * hot
+
+    def at_least(self) -> float:
+        """Resistance with all copper at -40 °C, the lowest of [iso16750-4], no contacts. [ohm]"""
+        return self._metres() * resistance_at(self.r20_ohm_per_m, _COLDEST_C)
+
+    def _metres(self) -> float:
+        return sum(stretch.length_m for stretch in (*self.out, *self.back))
 
     def _copper(self, stretches: tuple[Stretch, ...], I: float) -> float:  # noqa: E741
         return sum(
@@ -97,7 +116,7 @@ def working_point(U: float, P: float, loop: Loop) -> Operating:
     """
     try:
         (out_cold, out_law), (back_cold, back_law) = loop.law()
-        I = _settle(U, P, out_cold + back_cold, out_law + back_law)  # noqa: E741
+        I = one_load(U, P, out_cold + back_cold, out_law + back_law)  # noqa: E741
         hottest = loop.hottest(I)
         resistance_at(loop.r20_ohm_per_m, hottest)  # refuses copper beyond its law
     except OutOfRange as beyond:
@@ -112,17 +131,6 @@ def working_point(U: float, P: float, loop: Loop) -> Operating:
         return_ohm=back,
         hottest_C=hottest,
     )
-
-
-def _settle(U: float, P: float, cold_ohm: float, law: float) -> float:
-    """Follow the current from cold copper upwards until it stands still. [A]"""
-    I = 0.0  # noqa: E741
-    for _ in range(_ROUNDS):
-        following, _ = constant_power(U, cold_ohm + law * I**2, P)
-        if abs(following - I) < _SETTLED_A:
-            return following
-        I = following  # noqa: E741
-    raise NoSolution(f"current does not settle at {U:g} V")
 
 
 def solve_feed(fit: Fit, power_W: float, loop: Loop, limits: dict[str, float]) -> Feed:
@@ -149,36 +157,26 @@ def cut_out(charger: ChargerSheet, cue: CueKind) -> float:
     return (charger.cut_out if cue is CueKind.VOLTAGE else charger.cut_out_run).high
 
 
-def make_loop(fit: Fit, run: Run, size: CableSize, limits: dict[str, float]) -> Loop:
-    """Join the cut pieces to a loop of this cable size."""
+def make_loop(
+    fit: Fit, run: Run, size: CableSize, limits: dict[str, float], *, light: bool = False
+) -> Loop:
+    """Join the cut pieces to a loop of this cable size.
+
+    light  resistances at the low end of their tolerances; else at the high end, which decides
+    """
     joints = fit.shop.joints
+
+    def end(quantity: Quantity) -> float:
+        return quantity.low if light else quantity.high
+
     return Loop(
-        r20_ohm_per_m=size.resistance.high,
+        r20_ohm_per_m=end(size.resistance),
         theta_max_C=fit.cable.conductor_max.value,
         out=_stretches((*run.source, *run.feed), limits),
         back=_stretches(run.back, limits),
-        out_joints_ohm=joints.positive.high,
-        back_joints_ohm=joints.negative.high,
+        out_joints_ohm=end(joints.positive),
+        back_joints_ohm=end(joints.negative),
     )
-
-
-def current_limits(cable: CableSheet, size: CableSize, legs: tuple[Leg, ...]) -> dict[str, float]:
-    """I_T of this size by zone id, 0 where the sheet gives none. [A]"""
-    ambients = {leg.zone: leg.ambient_C for leg in legs}
-    return {zone: carries(cable, size, ambient) for zone, ambient in ambients.items()}
-
-
-def carries(cable: CableSheet, size: CableSize, ambient_C: float) -> float:
-    """I_T of this size at an ambient, 0 where its sheet gives none. [A]
-
-    From the rows of the sheet at their low end [fit-sheet]; a rule refuses what is 0.
-    """
-    points = [(row.ambient.value, row.current.low) for row in size.ampacity]
-    reference_C = cable.reference_ambient.value
-    try:
-        return carries_at(points, ambient_C, cable.conductor_max.value, reference_C)
-    except OutOfRange:
-        return 0.0
 
 
 def _stretches(legs: tuple[Leg, ...], limits: dict[str, float]) -> tuple[Stretch, ...]:

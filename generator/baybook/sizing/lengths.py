@@ -46,6 +46,14 @@ def long_end(length: Quantity, tolerance: float) -> float:
     return length.high if length.high > length.value else length.value * (1 + tolerance)
 
 
+def short_end(length: Quantity, tolerance: float) -> float:
+    """Length at the short end of its tolerance, its own or else the profile's. [m]
+
+    length, tolerance  as for long_end
+    """
+    return length.low if length.low < length.value else length.value * (1 - tolerance)
+
+
 def route_length(segments: Iterable[Segment]) -> float:
     """One-way length of a route as measured. [m]"""
     return round(sum(segment.length.value for segment in segments), _CLEAN)
@@ -61,16 +69,18 @@ def zone_at(segments: tuple[Segment, ...], at_m: float) -> str:
     return segments[-1].zone
 
 
-def lay(fit: Fit, *, protected: bool) -> Run:
+def lay(fit: Fit, *, protected: bool, short: bool = False) -> Run:
     """Lay the input conductors along the route.
 
     The fuse distance counts along the conductor. The allowance is shared by the run
     before the fuse and the run behind it; the return has its own.
 
     protected  a vehicle maker's fuse protects the point itself: no run before it
+    short      the other end of the interval: segments at their short end, zones at their cool
+               end; else the end that decides
     """
     shop = fit.shop
-    route = _along(fit.vehicle.routes[fit.job.route].segments, shop)
+    route = _along(fit.vehicle.routes[fit.job.route].segments, shop, short=short)
     half = shop.lengths.end_allowance.value / 2
     fuse_m = 0.0 if protected else fit.job.source.fuse_at.value
     before, behind = _split(route, fuse_m)
@@ -89,16 +99,17 @@ def total(legs: Iterable[Leg]) -> float:
     return round(sum(leg.length_m for leg in legs), _CLEAN)
 
 
-def _along(segments: tuple[Segment, ...], shop: Shop) -> list[Leg]:
+def _along(segments: tuple[Segment, ...], shop: Shop, *, short: bool) -> list[Leg]:
     tolerance = shop.lengths.segment_tolerance.value
     legs: list[Leg] = []
     for segment in segments:
-        length = long_end(segment.length, tolerance)
+        length = (short_end if short else long_end)(segment.length, tolerance)
         if legs and legs[-1].zone == segment.zone:
             legs[-1] = _by(legs[-1], length)
         else:
-            ambient = shop.zones[segment.zone].temperature.high
-            legs.append(Leg(zone=segment.zone, length_m=length, ambient_C=ambient))
+            ambient = shop.zones[segment.zone].temperature
+            ambient_C = ambient.low if short else ambient.high
+            legs.append(Leg(zone=segment.zone, length_m=length, ambient_C=ambient_C))
     return legs
 
 

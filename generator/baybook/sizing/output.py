@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from baybook.fit import Fit
 from baybook.sheet import CableSize, ChargerSheet, StationSheet
 from baybook.sizing.ampacity import steady_temperature
+from baybook.sizing.capacity import PAIR, Around, capacity
 from baybook.sizing.conductor import resistance_at
-from baybook.sizing.feed import carries
 from baybook.sizing.validity import OutOfRange
 from baybook.solved import Output
 
@@ -145,7 +145,7 @@ def solve_output(fit: Fit, step_W: float, set_V: float) -> Output:
     low, high = bounds(charger, set_V)
     default_low, default_high = bounds(charger, charger.output_default.value)
     power = power_at(charger, station, step_W, set_V)
-    carried = lead_carries(fit)
+    carried = lead_capacity(fit)
     theta = lead_temperature(fit, power / set_V, carried)
     R = lead_resistance(fit, theta)
     return Output(
@@ -166,14 +166,16 @@ def solve_output(fit: Fit, step_W: float, set_V: float) -> Output:
     )
 
 
-def lead_carries(fit: Fit) -> float:
-    """I_T of the output cable at the mount, 0 where its sheet gives none. [A]"""
-    return carries(fit.output_cable, lead_size(fit), lead_ambient(fit))
-
-
 def lead_ambient(fit: Fit) -> float:
     """Temperature around the output lead: the charger's zone, the high end. [°C]"""
     return fit.shop.zones[fit.vehicle.mounts[fit.job.mount].zone].temperature.high
+
+
+def lead_capacity(fit: Fit) -> float:
+    """I_T of the output lead in the charger's zone, 0 where its source gives none. [A]"""
+    zone = fit.shop.zones[fit.vehicle.mounts[fit.job.mount].zone]
+    around = Around(ambient_C=zone.temperature.high, engine_space=zone.engine_space, bundled=PAIR)
+    return capacity(fit, fit.output_cable, lead_size(fit), around)
 
 
 def lead_temperature(fit: Fit, I: float, I_T: float) -> float:  # noqa: E741 - IEC letter

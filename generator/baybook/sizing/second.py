@@ -16,7 +16,7 @@ from baybook.second import BatterySheet
 from baybook.sheet import GatePoint, ProtectionSheet
 from baybook.sizing.conductor import resistance_at
 from baybook.sizing.lengths import round_up, total
-from baybook.sizing.output import lead_ambient, lead_carries, lead_size
+from baybook.sizing.output import lead_ambient, lead_capacity, lead_size
 from baybook.sizing.protection import (
     STRONGER,
     WEAKER,
@@ -117,7 +117,7 @@ def solve_second(fit: Fit, choice: Choice) -> Second | None:
     k = k_factor(cable.conductor_max.value, cable.short_circuit.value)
     area = fit.job.output_area.value
     factor = _factor(fit, choice.second_family)
-    carries = lead_carries(fit)
+    carries = lead_capacity(fit)
     return Second(
         factor=factor,
         carries_A=None if factor is None else I_n * factor,

@@ -70,19 +70,28 @@ def figure(  # noqa: PLR0913 - a figure is all of this
     )
 
 
-def as_written(name: str, symbol: str, quantity: Quantity, digits: int, end: str = "") -> Figure:
+def as_written(  # noqa: PLR0913, PLR0917 - a figure is all of this
+    name: str,
+    symbol: str,
+    quantity: Quantity,
+    digits: int,
+    end: str = "",
+    value: float | None = None,
+) -> Figure:
     """Return a figure that is a written value itself, with no decimals but those it has.
 
     digits  the most decimals that are shown
+    value   the end of it that is used; else the value itself
     """
-    fewest = (d for d in range(1, digits) if isclose(quantity.value, round(quantity.value, d)))
+    used = quantity.value if value is None else value
+    fewest = (d for d in range(1, digits) if isclose(used, round(used, d)))
     return figure(
         name,
-        quantity.value,
+        used,
         quantity.unit,
         next(fewest, digits),
         f"{symbol} = U_s" if quantity.unit == "V" else f"{symbol} = x",
-        given("U_s" if quantity.unit == "V" else "x", quantity),
+        given("U_s" if quantity.unit == "V" else "x", quantity, value),
         sources=(SHEET,),
         end=end,
         ends=(quantity.low, quantity.high),

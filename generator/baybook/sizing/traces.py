@@ -7,9 +7,10 @@ from collections.abc import Iterable
 from baybook.design import Design
 from baybook.figure import Figure
 from baybook.sizing.envelope import Envelope
+from baybook.sizing.traces_capacity import capacity_figures
 from baybook.sizing.traces_fault import fault_figures, protection_figures
 from baybook.sizing.traces_fixing import case_figures, fixing_figures, payload_figures
-from baybook.sizing.traces_input import cable_figures, loop_figures, supply_figures
+from baybook.sizing.traces_input import loop_figures, supply_figures
 from baybook.sizing.traces_output import output_figures
 from baybook.sizing.traces_rest import (
     budget_figures,
@@ -26,12 +27,12 @@ def figures(design: Design, envelope: Envelope | None) -> tuple[Figure, ...]:
     named: dict[str, Figure] = {}
     _add(named, supply_figures(design))
     _add(named, length_figures(design))
-    _add(named, cable_figures(design))
+    _add(named, capacity_figures(design))
     _add(named, loop_figures(design, named))
     _add(named, protection_figures(design))
     _add(named, fault_figures(design, named))
     _add(named, output_figures(design))
-    _add(named, budget_figures(design))
+    _add(named, budget_figures(design, named))
     _add(named, fixing_figures(design))
     _add(named, case_figures(design))
     _add(named, payload_figures(design))

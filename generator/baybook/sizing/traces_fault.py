@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from baybook.design import Design
 from baybook.figure import Figure, Input
 from baybook.quantity import Quantity, State
+from baybook.sizing.interval import far_fault, loop, near_fault
 from baybook.sizing.protection import (
     STRONGER,
     WEAKER,
@@ -81,6 +82,7 @@ def fault_figures(design: Design, named: Named) -> Iterator[Figure]:
         from_figure("U_high", named["supply_high"]),
         from_figure("R_i", strong),
         end="end.strong_battery",
+        ends=near_fault(design, (strong.value, weak.value)),
     )
     far = figure(
         "fault_far",
@@ -92,6 +94,7 @@ def fault_figures(design: Design, named: Named) -> Iterator[Figure]:
         from_figure("R_i", weak),
         Input(symbol="R_hot", value=fault.far_ohm, unit="ohm", figure="loop_resistance_hot"),
         end="end.weak_battery",
+        ends=far_fault(design, (strong.value, weak.value)),
     )
     yield from (strong, weak, near, far, _least_internal(design, named))
     yield from _withstands(design, near, far)
@@ -183,6 +186,7 @@ def _hot_loop(design: Design) -> Figure:
         given("R_jn", joints.negative, joints.negative.high),
         sources=(COPPER, LAWS),
         end="end.hot_copper",
+        ends=(loop(design, light=True).at_most(), design.solved.fault.far_ohm),
     )
 
 

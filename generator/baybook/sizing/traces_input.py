@@ -8,7 +8,7 @@ from baybook.circuit import Conductor, Leg
 from baybook.design import Design
 from baybook.figure import Figure, Input
 from baybook.sizing.ampacity import steady_temperature
-from baybook.sizing.feed import carries
+from baybook.sizing.interval import Corners, corners
 from baybook.sizing.trace import (
     AMPACITY,
     COPPER,
@@ -19,7 +19,7 @@ from baybook.sizing.trace import (
     from_figure,
     given,
 )
-from baybook.sizing.work_out import size_of
+from baybook.sizing.work_out import input_power_ends, size_of, step_of
 from baybook.solved import Operating
 
 _USES_OUT = ("source", "feed")
@@ -31,9 +31,9 @@ Named = dict[str, Figure]
 def supply_figures(design: Design) -> Iterator[Figure]:
     """Supply voltages, power and design current."""
     fit, supply = design.fit, design.fit.vehicle.supply
-    yield as_written("supply_low", "U_low", supply.low, 2, "end.lowest_running")
+    yield as_written("supply_low", "U_low", supply.low, 2, "end.lowest_running", supply.low.low)
     yield as_written("supply_typ", "U_typ", supply.typical, 2)
-    yield as_written("supply_high", "U_high", supply.high, 2)
+    yield as_written("supply_high", "U_high", supply.high, 2, value=supply.high.high)
     yield as_written("supply_rest", "U_rest", supply.rest, 2)
     yield figure(
         "input_power",
@@ -41,10 +41,11 @@ def supply_figures(design: Design) -> Iterator[Figure]:
         "W",
         1,
         "P = min(P_step, P_st) / eff",
-        step_power(design),
-        given("P_st", fit.station.input_power),
+        given("P_step", step := step_of(fit, design.choice.power_W), step.high),
+        given("P_st", fit.station.input_power, fit.station.input_power.high),
         given("eff", fit.charger.efficiency, fit.charger.efficiency.low),
         sources=(SHOP_RULE, SHEET),
+        ends=input_power_ends(fit, design.choice.power_W),
     )
     yield figure(
         "design_current",
@@ -58,30 +59,26 @@ def supply_figures(design: Design) -> Iterator[Figure]:
     )
 
 
-def cable_figures(design: Design) -> Iterator[Figure]:
-    """What the cable carries in each zone; the worst zone governs."""
-    zones = {leg.zone: leg for c in _input(design) for leg in c.legs}
-    for zone, leg in zones.items():
-        yield _ampacity(design, f"ampacity_{zone}", leg)
-    yield _ampacity(design, "ampacity", zones[design.solved.feed.zone])
-
-
 def loop_figures(design: Design, named: Named) -> Iterator[Figure]:
     """The loop at the lowest and at the typical supply voltage."""
-    feed = design.solved.feed
-    if feed.low is not None:
-        yield from _operating(design, "low", feed.low, named)
-        yield _margin(design, feed.low)
-        yield _hottest(design, feed.low, named)
-    if feed.typical is not None:
-        yield from _operating(design, "typ", feed.typical, named)
-        yield from _drops(design, feed.typical)
+    feed, supply = design.solved.feed, design.fit.vehicle.supply
+    between = corners(design, supply.low)
+    if feed.low is not None and between is not None:
+        yield from _operating(design, "low", feed.low, between, named)
+        yield _margin(design, feed.low, between)
+        yield _hottest(design, feed.low, between, named)
+    between = corners(design, supply.typical)
+    if feed.typical is not None and between is not None:
+        yield from _operating(design, "typ", feed.typical, between, named)
+        yield from _drops(design, feed.typical, between)
 
 
-def _operating(design: Design, when: str, point: Operating, named: Named) -> Iterator[Figure]:
+def _operating(
+    design: Design, when: str, point: Operating, between: Corners, named: Named
+) -> Iterator[Figure]:
     U, P = from_figure("U", named[f"supply_{when}"]), from_figure("P", named["input_power"])
-    out = _resistance(design, f"positive_resistance_{when}", point, named, back=False)
-    back = _resistance(design, f"return_resistance_{when}", point, named, back=True)
+    out = _resistance(design, f"positive_resistance_{when}", point, between, named, back=False)
+    back = _resistance(design, f"return_resistance_{when}", point, between, named, back=True)
     loop = figure(
         "loop_resistance" if when == "low" else "loop_resistance_typ",
         point.loop_ohm,
@@ -91,6 +88,7 @@ def _operating(design: Design, when: str, point: Operating, named: Named) -> Ite
         from_figure("R_out", out),
         from_figure("R_back", back),
         end="end.loaded_copper",
+        ends=between.of("loop_ohm"),
     )
     R = from_figure("R", loop)
     voltage = figure(
@@ -103,14 +101,20 @@ def _operating(design: Design, when: str, point: Operating, named: Named) -> Ite
         R,
         P,
         end=f"end.supply_{when}",
+        ends=between.of("charger_V"),
     )
     U_t = from_figure("U_t", voltage)
     yield from (out, back, loop, voltage)
-    yield figure(f"current_{when}", point.current_A, "A", 1, "I = (U - U_t) / R", U, U_t, R)
-    yield figure(f"drop_{when}", point.drop, "1", 2, "dU = (U - U_t) / U", U, U_t)
+    ends = between.of("current_A")
+    formula = "I = (U - U_t) / R"
+    yield figure(f"current_{when}", point.current_A, "A", 1, formula, U, U_t, R, ends=ends)
+    ends = between.of("drop")
+    yield figure(f"drop_{when}", point.drop, "1", 2, "dU = (U - U_t) / U", U, U_t, ends=ends)
 
 
-def _resistance(design: Design, name: str, point: Operating, named: Named, *, back: bool) -> Figure:
+def _resistance(  # noqa: PLR0913 - of one way at one supply voltage, between its ends
+    design: Design, name: str, point: Operating, between: Corners, named: Named, *, back: bool
+) -> Figure:
     fit, size = design.fit, size_of(design.fit, design.choice.area_mm2)
     legs = _by_zone(design, back=back)
     terms: list[str] = []
@@ -133,10 +137,11 @@ def _resistance(design: Design, name: str, point: Operating, named: Named, *, ba
         given("R_j", joints, joints.high),
         sources=(COPPER, AMPACITY, SHEET),
         end="end.loaded_copper",
+        ends=between.of("return_ohm" if back else "positive_ohm"),
     )
 
 
-def _hottest(design: Design, point: Operating, named: Named) -> Figure:
+def _hottest(design: Design, point: Operating, between: Corners, named: Named) -> Figure:
     legs = [leg for conductor in _input(design) for leg in conductor.legs]
     T_max = design.fit.cable.conductor_max
 
@@ -156,12 +161,15 @@ def _hottest(design: Design, point: Operating, named: Named) -> Figure:
         Input(symbol="I", value=point.current_A, unit="A", figure="current_low"),
         from_figure("I_T", named[f"ampacity_{warmest.zone}"]),
         sources=(AMPACITY,),
+        ends=between.of("hottest_C"),
     )
 
 
-def _margin(design: Design, point: Operating) -> Figure:
+def _margin(design: Design, point: Operating, between: Corners) -> Figure:
     charger, cut_out = design.fit.charger, design.solved.feed.cut_out_V
     by_voltage = cut_out == charger.cut_out.high
+    written = charger.cut_out if by_voltage else charger.cut_out_run
+    least, most = between.of("charger_V")
     return figure(
         "margin_low",
         point.charger_V - cut_out,
@@ -169,46 +177,27 @@ def _margin(design: Design, point: Operating) -> Figure:
         2,
         "dU = U_t - U_co",
         Input(symbol="U_t", value=point.charger_V, unit="V", figure="charger_voltage_low"),
-        given("U_co", charger.cut_out if by_voltage else charger.cut_out_run, cut_out),
+        given("U_co", written, cut_out),
         end="end.cut_out",
+        ends=(least - written.high, most - written.low),
     )
 
 
-def _drops(design: Design, point: Operating) -> Iterator[Figure]:
+def _drops(design: Design, point: Operating, between: Corners) -> Iterator[Figure]:
     current = Input(symbol="I", value=point.current_A, unit="A", figure="current_typ")
-    for name, R, of in (
-        ("positive_drop_typ", point.positive_ohm, "positive_resistance_typ"),
-        ("return_drop_typ", point.return_ohm, "return_resistance_typ"),
+    for name, R, way in (
+        ("positive_drop_typ", point.positive_ohm, "positive"),
+        ("return_drop_typ", point.return_ohm, "return"),
     ):
-        ohms = Input(symbol="R", value=R, unit="ohm", figure=of)
-        yield figure(name, point.current_A * R, "V", 3, "dU = I·R", current, ohms)
+        ohms = Input(symbol="R", value=R, unit="ohm", figure=f"{way}_resistance_typ")
+        ends = between.drop_over(f"{way}_ohm")
+        yield figure(name, point.current_A * R, "V", 3, "dU = I·R", current, ohms, ends=ends)
     fuse = design.fit.shop.joints.protection
     dU = point.current_A * fuse.value
-    yield figure("fuse_drop_typ", dU, "V", 3, "dU = I·R_F", current, given("R_F", fuse))
-
-
-def _ampacity(design: Design, name: str, leg: Leg) -> Figure:
-    cable, size = design.fit.cable, size_of(design.fit, design.choice.area_mm2)
-    value = carries(cable, size, leg.ambient_C)
-    row = next((row for row in size.ampacity if row.current.low == value), None)
-    if row is not None or value == 0:
-        inputs = (given("I_row", row.current, value),) if row else ()
-        formula = "I_T = I_row" if row else "I_T = 0"
-        return figure(name, value, "A", 1, formula, *inputs, sources=(SHEET,))
-    ambient = cable.reference_ambient
-    reference = next(r for r in size.ampacity if r.ambient.value == ambient.value)
-    return figure(
-        name,
-        value,
-        "A",
-        1,
-        "I_T = I_ref·√((T_max - T_a) / (T_max - T_ref))",
-        given("I_ref", reference.current, reference.current.low),
-        given("T_max", cable.conductor_max),
-        given("T_a", design.fit.shop.zones[leg.zone].temperature, leg.ambient_C),
-        given("T_ref", ambient),
-        sources=(AMPACITY, SHEET),
-    )
+    least, most = between.of("current_A")
+    ends = least * fuse.low, most * fuse.high
+    given_fuse = given("R_F", fuse)
+    yield figure("fuse_drop_typ", dU, "V", 3, "dU = I·R_F", current, given_fuse, ends=ends)
 
 
 def _by_zone(design: Design, *, back: bool) -> list[Leg]:

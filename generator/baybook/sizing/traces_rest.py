@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from baybook.circuit import Conductor
 from baybook.design import Design
@@ -13,7 +13,7 @@ from baybook.sizing.lengths import long_end
 from baybook.sizing.trace import LAWS, SHOP_RULE, figure, from_figure, given
 
 
-def budget_figures(design: Design) -> Iterator[Figure]:
+def budget_figures(design: Design, named: Mapping[str, Figure]) -> Iterator[Figure]:
     """Spare current by state, sleep current and days of standing."""
     supply, budget = design.fit.vehicle.supply, design.solved.budget
     states = (
@@ -23,26 +23,32 @@ def budget_figures(design: Design) -> Iterator[Figure]:
         ("cruise_night", budget.cruise_night_A, supply.hot_cruise, supply.base_night),
     )
     for name, value, hot, base in states:
-        if value is not None and hot is not None:
-            yield _spare(design, name, value, hot, base)
+        if value is not None and hot is not None and "current_low" in named:
+            yield _spare(design, name, value, (hot, base), named["current_low"])
     yield from _standing(design)
 
 
-def _spare(design: Design, name: str, value: float, hot: Quantity, base: Quantity) -> Figure:
-    low = design.solved.feed.low
-    current = low.current_A if low else 0.0
+def _spare(
+    design: Design, name: str, value: float, supply: tuple[Quantity, Quantity], current: Figure
+) -> Figure:
+    hot, base = supply
+    headroom = design.fit.shop.limits.alternator_headroom.value
     return figure(
         name,
         value,
         "A",
         1,
         "I_spare = a·I_hot - I_base - I",
-        given("a", design.fit.shop.limits.alternator_headroom.value),
+        given("a", headroom),
         given("I_hot", hot, hot.low),
         given("I_base", base, base.high),
-        Input(symbol="I", value=current, unit="A", figure="current_low"),
+        from_figure("I", current),
         sources=(SHOP_RULE, LAWS),
         end="end.lowest_running",
+        ends=(
+            headroom.value * hot.low - base.high - current.high,
+            headroom.value * hot.high - base.low - current.low,
+        ),
     )
 
 

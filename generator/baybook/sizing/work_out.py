@@ -9,13 +9,15 @@ from dataclasses import replace
 
 from baybook.design import Choice, Design
 from baybook.fit import Fit
+from baybook.quantity import Quantity
 from baybook.sheet import CableSize
 from baybook.sizing.budget import solve_budget
+from baybook.sizing.capacity import current_limits
 from baybook.sizing.circuit import build
-from baybook.sizing.feed import current_limits, make_loop, solve_feed
+from baybook.sizing.feed import make_loop, solve_feed
 from baybook.sizing.heat import solve_place
 from baybook.sizing.lengths import lay
-from baybook.sizing.output import full_power, solve_output
+from baybook.sizing.output import solve_output
 from baybook.sizing.payload import solve_payload
 from baybook.sizing.protection import Behind, solve_fault
 from baybook.sizing.second import solve_second
@@ -32,7 +34,7 @@ def work_out(fit: Fit, choice: Choice) -> Design:
     """
     size = size_of(fit, choice.area_mm2)
     run = lay(fit, protected=not choice.family)
-    limits = current_limits(fit.cable, size, (*run.source, *run.feed, *run.back))
+    limits = current_limits(fit, size, (*run.source, *run.feed, *run.back))
     loop = make_loop(fit, run, size, limits)
     output = solve_output(fit, choice.power_W, choice.set_V)
     feed = solve_feed(fit, input_power(fit, choice.power_W), loop, limits)
@@ -76,13 +78,33 @@ def with_setting(design: Design, set_V: float) -> Design:
 
 
 def input_power(fit: Fit, step_W: float) -> float:
-    """Power at the charger's input, whatever the set voltage. [W]
+    """Power at the charger's input, whatever the set voltage: the most that it may be. [W]
 
     P = min(step, station) / efficiency        [shop-rule]
 
     step_W  power step [W]
     """
-    return full_power(fit.charger, fit.station, step_W) / fit.charger.efficiency.low
+    return input_power_ends(fit, step_W)[1]
+
+
+def input_power_ends(fit: Fit, step_W: float) -> tuple[float, float]:
+    """Least and most power at the charger's input, by the tolerances of its sheets. [W]
+
+    step_W  power step [W]
+    """
+    charger = fit.charger
+    limits = (step_of(fit, step_W), charger.output_power, fit.station.input_power)
+    efficiency = charger.efficiency
+    least, most = min(limit.low for limit in limits), min(limit.high for limit in limits)
+    return least / efficiency.high, most / efficiency.low
+
+
+def step_of(fit: Fit, step_W: float) -> Quantity:
+    """Return the power step as the sheet writes it, or its full power. [W]"""
+    charger = fit.charger
+    steps = charger.power.steps if charger.power else ()
+    written = (step.power for step in steps if step.power.value == step_W)
+    return next(written, charger.output_power)
 
 
 def size_of(fit: Fit, area_mm2: float) -> CableSize:

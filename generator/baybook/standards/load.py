@@ -33,6 +33,7 @@ class Standards:
     class5_r20_mohm_per_m: Mapping[float, float]
     class2_tinned_r20_mohm_per_m: Mapping[float, float]
     class5_tinned_r20_mohm_per_m: Mapping[float, float]
+    iso6722_limit_C: Mapping[str, float]  # by temperature class, "A" to "H"
     sae_area_cmil: Mapping[float, float]  # by SAE gauge; 1/0 is 0
     cfr183: Cfr183
     highest_supply_V: Mapping[float, float]  # by nominal voltage, over all codes of the class
@@ -51,6 +52,9 @@ def load() -> Standards:
         class5_r20_mohm_per_m=_resistance("5", "plain"),
         class2_tinned_r20_mohm_per_m=_resistance("2", "tinned"),
         class5_tinned_r20_mohm_per_m=_resistance("5", "tinned"),
+        iso6722_limit_C=_frozen(
+            {row["class"]: float(row["limit_C"]) for row in rows("iso6722_1_class")}
+        ),
         sae_area_cmil=_frozen(
             {float(row["gauge"]): float(row["area_cmil"]) for row in rows("sae_j1127_area")}
         ),
