@@ -286,7 +286,7 @@ CASES = (
         "SB-08", J8, (CAMBER, "temperature_lead: true", "temperature_lead: false"), verdict=CAUTION
     ),
     case("SB-09", J8, verdict=CAUTION),
-    case("NE-05", J12),
+    case("NE-03", J12),
     case("NE-04", J12),
     case(
         "CU-01",
