@@ -17,7 +17,7 @@ from baybook.sizing.heat import solve_place
 from baybook.sizing.lengths import lay
 from baybook.sizing.output import full_power, solve_output
 from baybook.sizing.protection import Behind, solve_fault
-from baybook.solved import Solved
+from baybook.solved import Output, Solved
 
 
 def work_out(fit: Fit, choice: Choice) -> Design:
@@ -60,9 +60,11 @@ def work_out(fit: Fit, choice: Choice) -> Design:
     )
 
 
-def with_setting(design: Design, set_V: float) -> Design:
-    """Return the bare design at another set voltage; nothing else of it depends on it."""
-    output = solve_output(design.fit, design.choice.power_W, set_V)
+def with_setting(design: Design, set_V: float, output: Output) -> Design:
+    """Return the bare design at another set voltage; nothing else of it depends on it.
+
+    output  solved at that voltage
+    """
     place = solve_place(design.fit, output.power_W)
     return replace(
         design,
