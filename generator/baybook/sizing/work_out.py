@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from baybook.circuit import Circuit
 from baybook.design import Choice, Design
 from baybook.fit import Fit
 from baybook.sheet import CableSize
@@ -14,10 +15,10 @@ from baybook.sizing.budget import solve_budget
 from baybook.sizing.circuit import build
 from baybook.sizing.feed import current_limits, make_loop, solve_feed
 from baybook.sizing.heat import solve_place
-from baybook.sizing.lengths import lay
+from baybook.sizing.lengths import Run, lay
 from baybook.sizing.output import full_power, solve_output
 from baybook.sizing.protection import Behind, solve_fault
-from baybook.solved import Output, Solved
+from baybook.solved import Budget, Fault, Feed, Output, Solved
 
 
 def work_out(fit: Fit, choice: Choice) -> Design:
@@ -28,11 +29,25 @@ def work_out(fit: Fit, choice: Choice) -> Design:
     Raises:
         StopIteration: the cable has no such size.
     """
-    size = size_of(fit, choice.area_mm2)
-    run = lay(fit, protected=not choice.family)
+    size, run = size_of(fit, choice.area_mm2), lay(fit, protected=not choice.family)
+    output = solve_output(fit, choice.power_W, choice.set_V)
+    feed, fault, budget = _input(fit, choice, size, run)
+    place = solve_place(fit, output.power_W)
+    return Design(
+        fit=fit,
+        choice=choice,
+        circuit=build(fit, choice, size, run),
+        figures=(),
+        candidates=(),
+        settings=(),
+        solved=Solved(feed=feed, fault=fault, output=output, budget=budget, place=place),
+    )
+
+
+def _input(fit: Fit, choice: Choice, size: CableSize, run: Run) -> tuple[Feed, Fault, Budget]:
+    """Solve the input side: what supply voltage and cut lengths decide."""
     limits = current_limits(fit.cable, size, (*run.source, *run.feed, *run.back))
     loop = make_loop(fit, run, size, limits)
-    output = solve_output(fit, choice.power_W, choice.set_V)
     feed = solve_feed(fit, input_power(fit, choice.power_W), loop, limits)
     behind = Behind(
         loop_ohm=loop.at_most(),
@@ -41,23 +56,32 @@ def work_out(fit: Fit, choice: Choice) -> Design:
         theta_max_C=fit.cable.conductor_max.value,
         short_circuit_C=fit.cable.short_circuit.value,
     )
-    solved = Solved(
-        feed=feed,
-        fault=solve_fault(fit, choice, behind),
-        output=output,
-        budget=solve_budget(fit, feed),
-        place=solve_place(fit, output.power_W),
-    )
-    circuit = build(fit, choice, size, run)
-    return Design(
-        fit=fit,
-        choice=choice,
-        circuit=circuit,
-        figures=(),
-        candidates=(),
-        settings=(),
-        solved=solved,
-    )
+    return feed, solve_fault(fit, choice, behind), solve_budget(fit, feed)
+
+
+def with_supply(design: Design, fit: Fit) -> Design:
+    """Return the bare design at another supply voltage; nothing is cut or fitted otherwise.
+
+    fit  that of the design but for `vehicle.supply`
+    """
+    run = lay(fit, protected=not design.choice.family)
+    return _again(design, fit, run, design.circuit)
+
+
+def with_route(design: Design, fit: Fit) -> Design:
+    """Return the bare design with other lengths of the route; the output stays as it is.
+
+    fit  that of the design but for the lengths of its route's segments
+    """
+    run = lay(fit, protected=not design.choice.family)
+    size = size_of(fit, design.choice.area_mm2)
+    return _again(design, fit, run, build(fit, design.choice, size, run))
+
+
+def _again(design: Design, fit: Fit, run: Run, circuit: Circuit) -> Design:
+    feed, fault, budget = _input(fit, design.choice, size_of(fit, design.choice.area_mm2), run)
+    solved = replace(design.solved, feed=feed, fault=fault, budget=budget)
+    return replace(design, fit=fit, circuit=circuit, solved=solved, figures=())
 
 
 def with_setting(design: Design, set_V: float, output: Output) -> Design:
