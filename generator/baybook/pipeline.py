@@ -1,4 +1,4 @@
-"""The flow on one screen. The only file that knows every room.
+"""The flow on one screen. With `decide`, its first half, the only file that knows every room.
 
     workbook ─read─▶ fits ─decide─▶ outcomes ─enter─▶ entries ─tell─▶ told book
              ─draw, lay out, verify─▶ files ─write─▶ the site
@@ -13,22 +13,16 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from baybook import checks
 from baybook.book import Book, Entry, Outcome, ToldBook, ToldEntry
-from baybook.checks.approvals import standing
-from baybook.checks.release import release
-from baybook.compose import compose, refuse
-from baybook.design import Refusal
+from baybook.decide import decide
 from baybook.drawing.entries import draw_entries
 from baybook.drawing.layout import LayoutError
 from baybook.drawing.marks import UnknownMark
 from baybook.drawing.measure import MissingGlyph
 from baybook.drawing.rows import DrawingError
 from baybook.finding import Finding
-from baybook.fit import Fit
-from baybook.guide import Guide, RefusalSheet, ReleasedGuide
 from baybook.intake.read import read_workbook
-from baybook.plain import figures_fingerprint, fingerprint
+from baybook.plain import fingerprint
 from baybook.publish.editions import enter
 from baybook.publish.history import (
     History,
@@ -51,7 +45,6 @@ from baybook.publish.verify_prints import verify_prints
 from baybook.publish.writer import WriterError, publish_tree
 from baybook.shipped import shipped
 from baybook.shop import Shop
-from baybook.sizing.choose import choose
 from baybook.wording.catalogue import Catalogue, CatalogueError, load_catalogue
 from baybook.wording.tell import tell
 
@@ -85,34 +78,6 @@ class Rendered:
     outcomes: tuple[Outcome, ...]
     problems: tuple[Finding, ...]  # unreadable input: nothing is written
     lost: tuple[str, ...] = ()  # did not reach the reader: nothing is written
-
-
-def decide(fit: Fit, today: date) -> Outcome:
-    """Size one fit, judge it, and turn the result into a guide or a refusal.
-
-    today  the day that an approver's licence is asked for
-    """
-    design = choose(fit, checks.judge)
-    result = design if isinstance(design, Refusal) else checks.approve(design)
-    faults = checks.kept(fit, result)
-    figures = figures_fingerprint(result)
-    content: Guide | RefusalSheet | None
-    if isinstance(result, Refusal):
-        content = refuse(result)
-    else:
-        walked = release(result, compose(result))
-        if isinstance(walked, ReleasedGuide):
-            content = standing(walked.guide, fit, figures, today)
-        else:
-            content, faults = None, (*faults, *walked)
-    return Outcome(
-        fit=fit,
-        result=result,
-        content=content,
-        findings=result.findings,
-        faults=faults,
-        figures=figures,
-    )
 
 
 def render(
