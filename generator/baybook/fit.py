@@ -59,11 +59,12 @@ class Fit:
 
     def mark(self, path: str) -> Mark:
         """Where `path` stands, or the nearest place above it."""
-        while path not in self.marks and "." in path:
-            path = path.rpartition(".")[0]
-        return self.marks.get(
-            path, Mark(file=f"vehicles/{self.slug}/vehicle.yaml", line=1, column=1)
-        )
+        while path:
+            try:
+                return self.marks[path]
+            except KeyError:
+                path = path.rpartition(".")[0]
+        return Mark(file=f"vehicles/{self.slug}/vehicle.yaml", line=1, column=1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,4 +1,4 @@
-"""The flow on one screen. The only file that knows every room.
+"""The flow on one screen. With `decide`, its first half, the only file that knows every room.
 
     workbook ─read─▶ fits ─decide─▶ outcomes ─enter─▶ entries ─tell─▶ told book
              ─draw, lay out, verify─▶ files ─write─▶ the site
@@ -14,22 +14,16 @@ from datetime import date
 from functools import partial
 from pathlib import Path
 
-from baybook import checks
 from baybook.book import Book, Entry, Outcome, ToldBook, ToldEntry
-from baybook.checks.approvals import standing
-from baybook.checks.release import release
-from baybook.compose import compose, refuse
-from baybook.design import Refusal
+from baybook.decide import decide
 from baybook.drawing.entries import draw_entries
 from baybook.drawing.layout import LayoutError
 from baybook.drawing.marks import UnknownMark
 from baybook.drawing.measure import MissingGlyph
 from baybook.drawing.rows import DrawingError
 from baybook.finding import Finding
-from baybook.fit import Fit
-from baybook.guide import Guide, RefusalSheet, ReleasedGuide
 from baybook.intake.read import read_workbook
-from baybook.plain import figures_fingerprint, text_fingerprint
+from baybook.plain import text_fingerprint
 from baybook.publish.editions import enter
 from baybook.publish.history import (
     History,
@@ -52,7 +46,6 @@ from baybook.publish.verify_prints import verify_prints
 from baybook.publish.writer import WriterError, publish_tree, require_output
 from baybook.shipped import shipped
 from baybook.shop import Shop
-from baybook.sizing.choose import choose
 from baybook.wording.catalogue import Catalogue, CatalogueError, load_catalogue
 from baybook.wording.tell import tell
 
@@ -87,34 +80,6 @@ class Rendered:
     outcomes: tuple[Outcome, ...]
     problems: tuple[Finding, ...]  # unreadable input: nothing is written
     lost: tuple[str, ...] = ()  # did not reach the reader: nothing is written
-
-
-def decide(fit: Fit, today: date) -> Outcome:
-    """Size one fit, judge it, and turn the result into a guide or a refusal.
-
-    today  the day that an approver's licence is asked for
-    """
-    design = choose(fit, checks.judge)
-    result = design if isinstance(design, Refusal) else checks.approve(design)
-    faults = checks.kept(fit, result)
-    figures = figures_fingerprint(result)
-    content: Guide | RefusalSheet | None
-    if isinstance(result, Refusal):
-        content = refuse(result)
-    else:
-        walked = release(result, compose(result))
-        if isinstance(walked, ReleasedGuide):
-            content = standing(walked.guide, fit, figures, today)
-        else:
-            content, faults = None, (*faults, *walked)
-    return Outcome(
-        fit=fit,
-        result=result,
-        content=content,
-        findings=result.findings,
-        faults=faults,
-        figures=figures,
-    )
 
 
 def render(

@@ -20,36 +20,52 @@ from pydantic import BaseModel
 from baybook.design import CheckedDesign, Refusal
 from baybook.quantity import Mark
 
+# Most of a tree by far: passed on at a glance, before the questions below.
+_AS_IS = frozenset({str, int, bool, type(None)})
+
 
 def plain(node: object, *, marks: bool = True) -> Any:  # noqa: ANN401 - JSON of any shape
     """Return `node` as dicts, lists, strings and numbers; without its marks if asked."""
+    return _plain(node, marks, steady=False)
+
+
+def _plain(node: Any, marks: bool, *, steady: bool) -> Any:  # noqa: ANN401
     kind = type(node)
-    if kind in _LEAVES:
+    if kind in _AS_IS:
         return node
-    if isinstance(node, (tuple, list)):
-        return [plain(item, marks=marks) for item in node if marks or type(item) is not Mark]
+    if kind is float:
+        return float(f"{node:.12g}") if steady else node
+    if kind is dict or isinstance(node, Mapping):
+        return {str(key): _plain(value, marks, steady=steady) for key, value in node.items()}
+    if kind is tuple or kind is list:
+        kept = node if marks else [item for item in node if type(item) is not Mark]
+        return [_plain(item, marks, steady=steady) for item in kept]
+    if names := _names(kind):  # type: ignore[arg-type]
+        values = [(name, getattr(node, name)) for name in names]
+        return {
+            name: _plain(value, marks, steady=steady)
+            for name, value in values
+            if marks or type(value) is not Mark
+        }
+    return _scalar(node)
+
+
+def _scalar(node: object) -> str | float:
     if isinstance(node, Enum):
         return str(node.value)
+    if isinstance(node, (str, int, float)):
+        return node
     if isinstance(node, date):
         return node.isoformat()
-    if isinstance(node, Mapping):
-        return {str(key): plain(value, marks=marks) for key, value in node.items()}
-    pairs = [(name, getattr(node, name)) for name in _names(type(node))]  # type: ignore[arg-type]
-    return {
-        name: plain(value, marks=marks) for name, value in pairs if marks or type(value) is not Mark
-    }
-
-
-_LEAVES = frozenset({str, int, float, bool, type(None)})
+    raise TypeError(f"no plain form for {type(node).__name__}")
 
 
 @cache
 def _names(kind: type) -> tuple[str, ...]:
+    """Return the fields of a noun, none for what is not one."""
     if issubclass(kind, BaseModel):
         return tuple(kind.model_fields)
-    if is_dataclass(kind):
-        return tuple(f.name for f in fields(kind))
-    raise TypeError(f"no plain form for {kind.__name__}")
+    return tuple(f.name for f in fields(kind)) if is_dataclass(kind) else ()
 
 
 def fingerprint(node: object) -> str:
@@ -57,7 +73,7 @@ def fingerprint(node: object) -> str:
 
     Floats count to twelve significant digits: the last ones may differ between machines.
     """
-    text = json.dumps(_steady(plain(node, marks=False)), sort_keys=True, ensure_ascii=False)
+    text = json.dumps(_plain(node, marks=False, steady=True), sort_keys=True, ensure_ascii=False)
     return hashlib.sha256(text.encode()).hexdigest()[:12]
 
 
@@ -91,14 +107,3 @@ def figures_fingerprint(outcome: CheckedDesign | Refusal) -> str:
     design = outcome.design
     parts = [design.choice, design.circuit, design.figures, design.candidates, outcome.findings]
     return fingerprint(parts)
-
-
-def _steady(node: Any) -> Any:  # noqa: ANN401
-    kind = type(node)
-    if kind is float:
-        return float(f"{node:.12g}")
-    if kind is dict:
-        return {key: _steady(value) for key, value in node.items()}
-    if kind is list:
-        return [_steady(item) for item in node]
-    return node

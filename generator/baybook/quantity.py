@@ -67,7 +67,10 @@ Day = Annotated[date, _read("day")]
 class Noun(BaseModel):
     """Frozen, and nothing in a file is ignored."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True)
+    # Built when first read: a model inside another need not be built for itself.
+    model_config = ConfigDict(
+        frozen=True, extra="forbid", arbitrary_types_allowed=True, defer_build=True
+    )
 
 
 class Basis(Noun):

@@ -1,90 +1,105 @@
 """Ratios of one run: `python tests/bench/run.py [COUNT]`. Nothing is gated on absolute time.
 
-The same guides are published without print, with print, and their text is built by plain
-MkDocs, in turn, in the same run on the same machine.
+The same guides are published without print and with one print each, and their text is built
+by plain MkDocs, in turn, each as a whole process, in the same run on the same machine. What
+is compared is CPU seconds, so that other work on the machine counts for little.
 """
 
-import shutil
+import json
+import re
 import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Callable
-from datetime import date
+from dataclasses import dataclass
+from html.parser import HTMLParser
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
+from bench.stages import cpu
 from bench.workbook import generate
 
-TODAY = date(2024, 12, 2)
+STAGES = Path(__file__).with_name("stages.py")
 
 
-def timed(work: Callable[[], object]) -> float:
-    start = time.perf_counter()
-    work()
-    return time.perf_counter() - start
+@dataclass(frozen=True)
+class Took:
+    """One whole process."""
+
+    wall_s: float
+    cpu_s: float
+    stages: dict[str, float]
 
 
-def publish(book: Path, output: Path, papers: str) -> None:
-    """Publish as a person would, as a whole process."""
-    shop = book / "shop.yaml"
-    lines = [
-        f"papers: {papers}" if x.startswith("papers:") else x
-        for x in shop.read_text("utf-8").splitlines()
-    ]
-    shop.write_text("\n".join(lines) + "\n", "utf-8")
-    shutil.rmtree(book / "issued", ignore_errors=True)
-    command = [sys.executable, "-m", "baybook", "publish", "--today", TODAY.isoformat()]
-    subprocess.run(
-        [*command, "--workbook", book, "--output", output], check=True, capture_output=True
+def process(*command: object) -> Took:
+    """Run a whole process; what it prints as JSON are its stages."""
+    wall, before = time.perf_counter(), cpu()
+    done = subprocess.run(
+        [sys.executable, *map(str, command)], check=True, capture_output=True, text=True
     )
+    took = time.perf_counter() - wall, cpu() - before
+    return Took(*took, json.loads(done.stdout) if done.stdout.startswith("{") else {})
+
+
+def publish(book: Path, output: Path, *papers: str) -> Took:
+    """Publish as a whole process."""
+    return process(STAGES, book, output, *papers)
+
+
+class Words(HTMLParser):
+    """The text of a page as Markdown paragraphs and headings; drawings left out."""
+
+    def __init__(self):
+        super().__init__()
+        self.out: list[str] = []
+        self.heading = ""
+
+    def handle_starttag(self, tag, _attrs):
+        self.heading = "#" * int(tag[1]) + " " if tag in {"h1", "h2", "h3"} else ""
+
+    def handle_data(self, data):
+        if data.strip():
+            self.out.append(self.heading + " ".join(data.split()))
 
 
 def plain_site(site: Path, folder: Path) -> Path:
     """Write the text of the finished guides as Markdown, with a plain mkdocs.yml beside it."""
-    from html.parser import HTMLParser
-
-    class Words(HTMLParser):
-        def __init__(self):
-            super().__init__()
-            self.out: list[str] = []
-            self.heading = ""
-
-        def handle_starttag(self, tag, _attrs):
-            self.heading = "#" * int(tag[1]) + " " if tag in {"h1", "h2", "h3"} else ""
-
-        def handle_data(self, data):
-            if data.strip():
-                self.out.append(self.heading + " ".join(data.split()))
-
     docs = folder / "docs"
     docs.mkdir(parents=True)
     for number, page in enumerate(sorted(site.glob("guides/*/*/index.html"))):
         words = Words()
-        words.feed(page.read_text("utf-8"))
+        html = page.read_text("utf-8")
+        words.feed(re.sub(r"(?s)<(svg|script|style)\b.*?</\1>", "", html))
         (docs / f"g{number:05d}.md").write_text("\n\n".join(words.out), "utf-8")
     (docs / "index.md").write_text("# Guides\n", "utf-8")
     (folder / "mkdocs.yml").write_text("site_name: plain\ntheme: mkdocs\n", "utf-8")
     return folder
 
 
+def mkdocs(folder: Path) -> Took:
+    return process("-m", "mkdocs", "build", "-q", "-f", folder / "mkdocs.yml")
+
+
 def main(count: int) -> None:
     with tempfile.TemporaryDirectory() as name:
         top = Path(name)
         book = generate(top / "fits", count)
-        no_print = timed(lambda: publish(book, top / "a", "[]"))
-        one_print = timed(lambda: publish(book, top / "b", "[a4]"))
-        plain = plain_site(top / "a", top / "plain")
-        build = [sys.executable, "-m", "mkdocs", "build", "-q", "-f", plain / "mkdocs.yml"]
-        mkdocs = timed(lambda: subprocess.run(build, check=True, capture_output=True))
-    print(f"{count} guides, whole processes, seconds and ratio to plain MkDocs on the same text")
-    for label, seconds in (
-        ("publish, no print", no_print),
-        ("publish, one print each", one_print),
-        ("plain MkDocs with search", mkdocs),
-    ):
-        print(f"{label:<26} {seconds:7.2f} s  {seconds / mkdocs:5.2f}")
+        bare = publish(book, top / "a")
+        printed = publish(book, top / "b", "a4")
+        plain = mkdocs(plain_site(top / "a", top / "plain"))
+    print(f"{count} guides, whole processes; ratio to plain MkDocs with search on the same text")
+    rows = {"no print": bare, "one A4 print each": printed, "plain MkDocs": plain}
+    for label, took in rows.items():
+        ratio, each = took.cpu_s / plain.cpu_s, took.cpu_s / count * 1000
+        print(
+            f"{label:<18} wall {took.wall_s:7.1f} s   CPU {took.cpu_s:7.1f} s"
+            f"   {each:7.1f} ms a guide   ratio {ratio:5.2f}"
+        )
+    print("\nby stage, with print: CPU ms a guide and share")
+    whole = sum(printed.stages.values())
+    for stage, seconds in printed.stages.items():
+        print(f"{stage:<14} {seconds / count * 1000:8.1f}   {seconds / whole:5.1%}")
 
 
 if __name__ == "__main__":

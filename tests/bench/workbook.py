@@ -36,8 +36,12 @@ def _only_the_guide(text: str) -> str:
 
 
 def _varied(text: str, number: int) -> str:
-    chassis = f"{3.40 + (number % 50) * 0.01:.2f} m"
-    varied = text.replace("3.9 m", chassis)
-    varied = re.sub(r"(?m)^model: .*$", f"model: Cobble {number:05d}", varied)
-    assert varied != text
-    return varied
+    changes = {
+        "length: 3.9 m": f"length: {3.40 + (number % 50) * 0.01:.2f} m",
+        "length: 0.9 m": f"length: {0.80 + number // 50 % 20 * 0.01:.2f} m",
+        "4.2 mΩ ± 10 %": f"{4.0 + number % 7 * 0.1:.1f} mΩ ± 10 %",
+    }
+    for old, new in changes.items():
+        assert text.count(old) == 1, old
+        text = text.replace(old, new)
+    return re.sub(r"(?m)^model: .*$", f"model: Cobble {number:05d}", text)

@@ -2,17 +2,34 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
+from baybook.checks.found import Rule
 from baybook.checks.registry import RULES
 from baybook.design import CheckedDesign, Design, Refusal
 from baybook.finding import Finding, Verdict
 
-_GRAVEST_FIRST = tuple(reversed(Verdict))
+_RANK = {verdict: rank for rank, verdict in enumerate(reversed(Verdict))}
 
 
-def judge(design: Design) -> tuple[Finding, ...]:
-    """Return what all rules find, the gravest first, then in the order of the registry."""
-    found = [found.under(code) for code, rule in RULES.items() for found in rule(design)]
-    return tuple(sorted(found, key=lambda finding: _GRAVEST_FIRST.index(finding.verdict)))
+def _by_subject() -> Mapping[str, tuple[tuple[str, Rule], ...]]:
+    rules = {"": tuple(RULES.items())}
+    for code, rule in RULES.items():
+        subject = code.partition("-")[0]
+        rules[subject] = (*rules.get(subject, ()), (code, rule))
+    return rules
+
+
+_RULES = _by_subject()
+
+
+def judge(design: Design, about: str = "") -> tuple[Finding, ...]:
+    """Return what all rules find, the gravest first, then in the order of the registry.
+
+    about  letters of a code, "OV": only the rules of that subject; "" for all
+    """
+    found = [found.under(code) for code, rule in _RULES[about] for found in rule(design)]
+    return tuple(sorted(found, key=lambda finding: _RANK[finding.verdict]))
 
 
 def approve(design: Design) -> CheckedDesign | Refusal:

@@ -11,12 +11,12 @@ from typing import Any
 import click
 
 from baybook.book import Outcome
+from baybook.decide import decide
 from baybook.design import CheckedDesign
 from baybook.desk.report import catalogue, print_drafts, print_findings, select
 from baybook.figure import Figure
 from baybook.finding import Verdict
 from baybook.intake.read import read_workbook
-from baybook.pipeline import decide
 from baybook.plain import plain
 from baybook.quantity import State
 

@@ -9,11 +9,11 @@ from typing import Any
 
 import click
 
+from baybook.decide import decide
 from baybook.design import CheckedDesign
 from baybook.desk.report import catalogue, print_findings, select
 from baybook.figure import Figure, Input
 from baybook.intake.read import read_workbook
-from baybook.pipeline import decide
 from baybook.wording.catalogue import Catalogue
 from baybook.wording.tell import tell
 

@@ -15,7 +15,7 @@ import segno
 
 from baybook.book import ToldBook, ToldEntry
 from baybook.publish.home import folder
-from baybook.publish.typeset import PrintJob, as_json, require_glyphs, typeset
+from baybook.publish.typeset import PrintJob, as_json, processes, require_glyphs, typeset
 
 Drawings = Mapping[str, Mapping[str, Sequence[str]]]  # fit → "wiring", "route" → SVG texts
 Progress = Callable[[str, int, int], None]  # stage, done, of
@@ -38,17 +38,18 @@ def render_prints(
     *,
     papers: Sequence[str],
     progress: Progress = _silent,
-    workers: int = 1,
+    workers: int | None = None,
 ) -> dict[str, dict[str, bytes]]:
     """Return the PDFs of every entry: fit → paper ("a4", "letter") → bytes.
 
-    The same input gives the same bytes. Processes are started only for workers > 1.
+    The same input gives the same bytes at any number of workers; without one, as many are
+    started as there are cores, and none for a few entries.
     Raises PrintError for a character that the shipped font lacks, and for a sheet that the
     engine refuses or warns about.
     """
     jobs = [print_job(entry, told, drawings.get(entry.fit, {}), papers) for entry in told.entries]
     prints: dict[str, dict[str, bytes]] = {}
-    for fit, made in typeset(jobs, workers):
+    for fit, made in typeset(jobs, workers or processes(len(jobs))):
         prints[fit] = made
         progress("print", len(prints), len(jobs))
     return prints

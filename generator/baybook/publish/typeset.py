@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
@@ -16,6 +17,7 @@ from fontTools.ttLib import TTFont
 from baybook.shipped import shipped
 
 _STANDARD: Final = "ua-1"  # PDF/UA-1, ISO 14289-1
+_WORTH_A_START: Final = 4  # sheets
 # Never drawn, so never missing: line feed, zero width space, soft hyphen.
 _UNSEEN = frozenset("\n\u200b\u00ad")
 
@@ -41,10 +43,20 @@ def typeset(jobs: Sequence[PrintJob], workers: int) -> Iterator[tuple[str, dict[
     """
     if workers > 1 and len(jobs) > 1:
         # Spawned, never forked: Typst runs threads of its own.
-        with get_context("spawn").Pool(min(workers, len(jobs))) as pool:
+        with get_context("spawn").Pool(min(workers, len(jobs)), _one_thread) as pool:
             yield from pool.imap(_typeset_one, jobs)
     else:
         yield from map(_typeset_one, jobs)
+
+
+def processes(jobs: int) -> int:
+    """Return how many processes are worth their start for so many jobs."""
+    return max(1, min(os.cpu_count() or 1, jobs // _WORTH_A_START))
+
+
+def _one_thread() -> None:
+    """Keep the engine to one thread in a process that has a core to itself."""
+    os.environ["RAYON_NUM_THREADS"] = "1"
 
 
 def _typeset_one(job: PrintJob) -> tuple[str, dict[str, bytes]]:

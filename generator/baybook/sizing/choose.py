@@ -6,8 +6,9 @@ of a finding's code tell which decision it speaks of: OV the setting, OC the pro
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
+from typing import Protocol
 
 from baybook.design import Candidate, Choice, Design, Refusal, SettingOption
 from baybook.finding import Amount, Finding, Verdict, say
@@ -28,9 +29,13 @@ from baybook.sizing.traces import figures
 from baybook.sizing.work_out import with_setting, work_out
 from baybook.vehicle import Asked
 
-Judge = Callable[[Design], tuple[Finding, ...]]
-
 _OUTPUT, _PROTECTION, _SECOND = "OV", "OC", "SB"
+
+
+class Judge(Protocol):
+    """What is asked for a verdict: by all rules, or by those of one subject alone."""
+
+    def __call__(self, design: Design, /, about: str = "") -> tuple[Finding, ...]: ...
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,13 +99,13 @@ def _try(fit: Fit, step: Step, judge: Judge) -> Trial:
     outputs = [
         (set_V, solve_output(fit, step.power_W, set_V)) for set_V in set_voltages(fit.charger)
     ]
-    tried = {set_V: _weigh(with_setting(probe, set_V), judge) for set_V, _ in outputs}
+    tried = {set_V: with_setting(probe, set_V, output) for set_V, output in outputs}
     settings = tuple(
         SettingOption(
             set_V=set_V,
             power_W=output.sure_W,
             limit=output.limit,
-            fits=not _about(tried[set_V].refused, _OUTPUT),
+            fits=_keeps(tried[set_V], judge, _OUTPUT),
         )
         for set_V, output in outputs
     )
@@ -108,7 +113,7 @@ def _try(fit: Fit, step: Step, judge: Judge) -> Trial:
     fitting = {option.set_V for option in settings if option.fits}
     chosen = next((set_V for set_V in order if set_V in fitting), None)
     if chosen is None:
-        best = _nearest(fit, [_of_output(tried[set_V]) for set_V in order])
+        best = _nearest(fit, [_of_output(_weigh(tried[set_V], judge)) for set_V in order])
         return Trial(best=best, sizes=(), settings=settings)
     sizes = tuple(_size(fit, step, chosen, area, judge) for area in areas)
     passing = [weighed for weighed in sizes if not weighed.refused]
@@ -119,11 +124,11 @@ def _size(fit: Fit, step: Step, set_V: float, area_mm2: float, judge: Judge) -> 
     """Weigh one size with each protection; the first that protects, else the least wrong."""
     tried = []
     for choice in _protected(fit, replace(_start(fit, step, area_mm2), set_V=set_V)):
-        weighed = _weigh(work_out(fit, choice), judge)
-        if not _about(weighed.refused, _PROTECTION) and not _about(weighed.refused, _SECOND):
-            return weighed
-        tried.append(weighed)
-    return _least(tried)
+        design = work_out(fit, choice)
+        if _keeps(design, judge, _PROTECTION) and _keeps(design, judge, _SECOND):
+            return _weigh(design, judge)
+        tried.append(design)
+    return _least([_weigh(design, judge) for design in tried])
 
 
 def _areas(fit: Fit) -> tuple[float, ...]:
@@ -165,8 +170,9 @@ def _weigh(design: Design, judge: Judge) -> Weighed:
     return Weighed(design=design, findings=judge(design))
 
 
-def _about(findings: Iterable[Finding], subject: str) -> bool:
-    return any(finding.code.partition("-")[0] == subject for finding in findings)
+def _keeps(design: Design, judge: Judge, subject: str) -> bool:
+    """Tell whether no rule of one subject refuses; the others need not be asked for that."""
+    return all(finding.verdict is not Verdict.REFUSED for finding in judge(design, subject))
 
 
 def _of_output(weighed: Weighed) -> Weighed:

@@ -13,11 +13,11 @@ from baybook.finding import Finding, Verdict
 from baybook.fit import Fit
 from baybook.quantity import Quantity
 from baybook.sizing.lengths import route_length
-from baybook.sizing.work_out import work_out
+from baybook.sizing.work_out import with_route, with_supply
 
 _LENGTH_STEP_M = 0.1  # what a tape laid along a route is read to
 _VOLTAGE_STEP_V = 0.01  # what a meter shows
-_LONGEST_STEPS = 1000
+_LONGEST_STEPS = 1024  # a power of two halves evenly
 
 Judge = Callable[[Design], tuple[Finding, ...]]
 
@@ -43,11 +43,11 @@ def envelope(design: Design, judge: Judge) -> Envelope:
 
     def reaches(steps: int) -> bool:
         longer = (length + steps * _LENGTH_STEP_M) / length
-        return _passes(design, _stretched(design.fit, longer), judge)
+        return _fine(with_route(design, _stretched(design.fit, longer)), judge)
 
     def holds(steps: int) -> bool:
         lower = lowest - steps * _VOLTAGE_STEP_V
-        return lower > 0 and _passes(design, _sagging(design.fit, lower), judge)
+        return lower > 0 and _fine(with_supply(design, _sagging(design.fit, lower)), judge)
 
     return Envelope(
         length_m=round(length + _last(reaches) * _LENGTH_STEP_M, 6),
@@ -57,18 +57,15 @@ def envelope(design: Design, judge: Judge) -> Envelope:
 
 def _last(passes: Callable[[int], bool]) -> int:
     """Return the last number of steps that passes; zero passes, and failing stays failing."""
-    good, bad = 0, 1
-    while bad < _LONGEST_STEPS and passes(bad):
-        good, bad = bad, 2 * bad
+    good, bad = 0, _LONGEST_STEPS
     while bad - good > 1:
         middle = (good + bad) // 2
         good, bad = (middle, bad) if passes(middle) else (good, middle)
     return good
 
 
-def _passes(design: Design, fit: Fit, judge: Judge) -> bool:
-    findings = judge(work_out(fit, design.choice))
-    return not any(finding.verdict is Verdict.REFUSED for finding in findings)
+def _fine(design: Design, judge: Judge) -> bool:
+    return not any(finding.verdict is Verdict.REFUSED for finding in judge(design))
 
 
 def _stretched(fit: Fit, by: float) -> Fit:

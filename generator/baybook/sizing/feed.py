@@ -8,6 +8,7 @@ at the working point or shows that there is none.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from baybook.circuit import Leg
 from baybook.fit import Fit
@@ -58,10 +59,7 @@ class Loop:
         Heat goes with the square of the current and resistance with heat, so two points of
         the law give the whole of it.
         """
-        rated = min(stretch.carries_A for stretch in (*self.out, *self.back))
-        cold, warm = self.ohms(0.0), self.ohms(rated)
-        out, back = ((R_0, (R - R_0) / rated**2) for R_0, R in zip(cold, warm, strict=True))
-        return out, back
+        return _law(self)
 
     def line(self, node: str, parent: str = "") -> Line:
         """Return this loop as a line of a network."""
@@ -99,6 +97,14 @@ class Loop:
 
     def _theta(self, stretch: Stretch, I: float) -> float:  # noqa: E741
         return steady_temperature(stretch.ambient_C, self.theta_max_C, I, stretch.carries_A)
+
+
+@lru_cache(maxsize=16)  # asked for at every supply voltage
+def _law(loop: Loop) -> tuple[tuple[float, float], tuple[float, float]]:
+    rated = min(stretch.carries_A for stretch in (*loop.out, *loop.back))
+    cold, warm = loop.ohms(0.0), loop.ohms(rated)
+    out, back = ((R_0, (R - R_0) / rated**2) for R_0, R in zip(cold, warm, strict=True))
+    return out, back
 
 
 def working_point(U: float, P: float, loop: Loop) -> Operating:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from baybook.circuit import Circuit
 from baybook.design import Choice, Design
 from baybook.fit import Fit
 from baybook.quantity import Quantity
@@ -16,12 +17,12 @@ from baybook.sizing.capacity import current_limits
 from baybook.sizing.circuit import build
 from baybook.sizing.feed import make_loop, solve_feed
 from baybook.sizing.heat import solve_place
-from baybook.sizing.lengths import lay
+from baybook.sizing.lengths import Run, lay
 from baybook.sizing.output import solve_output
 from baybook.sizing.payload import solve_payload
 from baybook.sizing.protection import Behind, solve_fault
 from baybook.sizing.second import solve_second
-from baybook.solved import Solved
+from baybook.solved import Budget, Fault, Feed, Output, Solved
 
 
 def work_out(fit: Fit, choice: Choice) -> Design:
@@ -32,25 +33,15 @@ def work_out(fit: Fit, choice: Choice) -> Design:
     Raises:
         StopIteration: the cable has no such size.
     """
-    size = size_of(fit, choice.area_mm2)
-    run = lay(fit, protected=not choice.family)
-    limits = current_limits(fit, size, (*run.source, *run.feed, *run.back))
-    loop = make_loop(fit, run, size, limits)
+    size, run = size_of(fit, choice.area_mm2), lay(fit, protected=not choice.family)
     output = solve_output(fit, choice.power_W, choice.set_V)
-    feed = solve_feed(fit, input_power(fit, choice.power_W), loop, limits)
-    behind = Behind(
-        loop_ohm=loop.at_most(),
-        area_mm2=choice.area_mm2,
-        carries_A=feed.carries_A,
-        theta_max_C=fit.cable.conductor_max.value,
-        short_circuit_C=fit.cable.short_circuit.value,
-    )
+    feed, fault, budget = _input(fit, choice, size, run)
     circuit = build(fit, choice, size, run)
     solved = Solved(
         feed=feed,
-        fault=solve_fault(fit, choice, behind),
+        fault=fault,
         output=output,
-        budget=solve_budget(fit, feed),
+        budget=budget,
         place=solve_place(fit, output.power_W),
         payload=solve_payload(fit, circuit.conductors),
         second=solve_second(fit, choice),
@@ -66,9 +57,52 @@ def work_out(fit: Fit, choice: Choice) -> Design:
     )
 
 
-def with_setting(design: Design, set_V: float) -> Design:
-    """Return the bare design at another set voltage; nothing else of it depends on it."""
-    output = solve_output(design.fit, design.choice.power_W, set_V)
+def _input(fit: Fit, choice: Choice, size: CableSize, run: Run) -> tuple[Feed, Fault, Budget]:
+    """Solve the input side: what supply voltage and cut lengths decide."""
+    limits = current_limits(fit, size, (*run.source, *run.feed, *run.back))
+    loop = make_loop(fit, run, size, limits)
+    feed = solve_feed(fit, input_power(fit, choice.power_W), loop, limits)
+    behind = Behind(
+        loop_ohm=loop.at_most(),
+        area_mm2=choice.area_mm2,
+        carries_A=feed.carries_A,
+        theta_max_C=fit.cable.conductor_max.value,
+        short_circuit_C=fit.cable.short_circuit.value,
+    )
+    return feed, solve_fault(fit, choice, behind), solve_budget(fit, feed)
+
+
+def with_supply(design: Design, fit: Fit) -> Design:
+    """Return the bare design at another supply voltage; nothing is cut or fitted otherwise.
+
+    fit  that of the design but for `vehicle.supply`
+    """
+    run = lay(fit, protected=not design.choice.family)
+    return _again(design, fit, run, design.circuit)
+
+
+def with_route(design: Design, fit: Fit) -> Design:
+    """Return the bare design with other lengths of the route; the output stays as it is.
+
+    fit  that of the design but for the lengths of its route's segments
+    """
+    run = lay(fit, protected=not design.choice.family)
+    size = size_of(fit, design.choice.area_mm2)
+    return _again(design, fit, run, build(fit, design.choice, size, run))
+
+
+def _again(design: Design, fit: Fit, run: Run, circuit: Circuit) -> Design:
+    feed, fault, budget = _input(fit, design.choice, size_of(fit, design.choice.area_mm2), run)
+    payload = solve_payload(fit, circuit.conductors)
+    solved = replace(design.solved, feed=feed, fault=fault, budget=budget, payload=payload)
+    return replace(design, fit=fit, circuit=circuit, solved=solved, figures=())
+
+
+def with_setting(design: Design, set_V: float, output: Output) -> Design:
+    """Return the bare design at another set voltage; nothing else of it depends on it.
+
+    output  solved at that voltage
+    """
     place = solve_place(design.fit, output.power_W)
     return replace(
         design,

@@ -12,12 +12,16 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import yaml
-from babel import Locale
-from markdown_it import MarkdownIt
-from markdown_it.token import Token
 
+if TYPE_CHECKING:
+    from babel import Locale
+    from markdown_it import MarkdownIt
+    from markdown_it.token import Token
+
+_MARKED = re.compile(r"[*_\\\0\r]")  # what the reader of marks would not leave as it is
 _VALUE = re.compile(r"\{\{|\}\}|\{([a-z_][a-z0-9_]*)\}")
 
 
@@ -62,6 +66,8 @@ class Catalogue:
 
 @cache
 def _locale(language: str) -> Locale:
+    from babel import Locale  # noqa: PLC0415 - loaded for the first plural only
+
     return Locale.parse(language)
 
 
@@ -97,6 +103,8 @@ def _read(file: Path) -> dict[str, str | Mapping[str, str]]:
 
 @cache
 def _markdown() -> MarkdownIt:
+    from markdown_it import MarkdownIt  # noqa: PLC0415 - loaded for the first mark only
+
     # Nothing but strong and a backslash: no links, no images, no raw HTML.
     return MarkdownIt("zero").enable(["emphasis", "escape"])
 
@@ -104,6 +112,8 @@ def _markdown() -> MarkdownIt:
 @cache
 def inline(text: str) -> tuple[Part, ...]:
     """Split a person's line into plain and strong parts."""
+    if text and not _MARKED.search(text):
+        return (Part("text", text.replace("\n", " ")),)
     return tuple(_walk(_markdown().parseInline(text.replace("\n", " "))[0].children or []))
 
 

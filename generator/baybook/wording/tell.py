@@ -21,6 +21,9 @@ from baybook.wording.catalogue import Catalogue, CatalogueError, inline, parse
 from baybook.wording.figures import significant, stated, tell_amount
 
 Run = dict[str, str]
+# By its kind a node is known at once; a guide has some ten thousand of them.
+_AS_IS = frozenset({str, int, float, bool, type(None)})
+_SAID = frozenset({Message, Name, Ref, Listing})
 
 
 def tell(node: object, catalogue: Catalogue) -> Any:  # noqa: ANN401 - JSON of any shape
@@ -52,6 +55,10 @@ def _holds(guide: Guide) -> Iterator[Hold]:
 
 @cache
 def _names(kind: type) -> tuple[str, ...]:
+    if issubclass(kind, BaseModel):
+        return tuple(kind.model_fields)
+    if not is_dataclass(kind):
+        raise TypeError(f"cannot tell a {kind.__name__}")
     return tuple(f.name for f in fields(kind))
 
 
@@ -60,33 +67,33 @@ class _Teller:
     catalogue: Catalogue
     numbers: Mapping[tuple[str, str], int] = field(default_factory=dict)
 
-    def tell(self, node: object) -> Told:  # noqa: PLR0911 - one line a kind of node
-        if node is None or isinstance(node, (bool, int, float)):
-            return node
+    def tell(self, node: object) -> Told:
+        kind: type = type(node)
+        if kind in _AS_IS:
+            return node  # type: ignore[return-value]
+        if kind in _SAID:
+            return _said(self.runs(node))  # type: ignore[arg-type]
+        if kind is tuple or kind is list or kind is frozenset:
+            return [self.tell(item) for item in node]  # type: ignore[attr-defined]
+        if kind is Amount:
+            return tell_amount(node, self.catalogue.language)  # type: ignore[arg-type]
+        if kind is Quantity:
+            return self.tell(Amount.of(node))  # type: ignore[arg-type]
+        return self._seldom(node)
+
+    def _seldom(self, node: object) -> Told:
         if isinstance(node, Enum):
             return str(node.value)
-        if isinstance(node, str):
+        if isinstance(node, (str, int, float)):
             return node
-        if isinstance(node, (Message, Name, Ref, Listing)):
-            return _said(self.runs(node))
-        if isinstance(node, Quantity):
-            return self.tell(Amount.of(node))
-        if isinstance(node, Amount):
-            return tell_amount(node, self.catalogue.language)
         if isinstance(node, date):
             return node.isoformat()
         if isinstance(node, Mapping):
             return {str(key): self.tell(value) for key, value in node.items()}
-        if isinstance(node, (tuple, list, frozenset)):
-            return [self.tell(item) for item in node]
         return self._fields(node)
 
     def _fields(self, node: object) -> dict[str, Told]:
-        if isinstance(node, BaseModel):
-            return {name: self.tell(getattr(node, name)) for name in type(node).model_fields}
-        if not is_dataclass(node) or isinstance(node, type):
-            raise TypeError(f"cannot tell a {type(node).__name__}")
-        told = {name: self.tell(getattr(node, name)) for name in _names(type(node))}
+        told = {name: self.tell(getattr(node, name)) for name in _names(type(node))}  # type: ignore[arg-type]
         if isinstance(node, Figure):
             told["amount"] = self.tell(Amount(node.value, node.unit, node.digits))
         if isinstance(node, Input):
