@@ -46,6 +46,8 @@ def test_a_rounded_figure_is_within_half_its_last_digit(value, digits):
     assert abs(shown - value) <= 0.5 * 10**-digits * (1 + 1e-9)
 
 
-@pytest.mark.parametrize(("value", "digits"), [(12.6409, 2), (0.0128, 5), (520, 1), (0, 3)])
-def test_significant_keeps_four_figures(value, digits):
+@pytest.mark.parametrize(
+    ("value", "digits"), [(12.640912, 4), (0.0128, 4), (520, 0), (0, 0), (13.2, 1), (1234567.8, 0)]
+)
+def test_significant_keeps_six_figures_and_no_zeros_behind_them(value, digits):
     assert significant(value, "V").digits == digits

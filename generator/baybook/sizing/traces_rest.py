@@ -173,6 +173,7 @@ def fixing_figures(design: Design) -> Iterator[Figure]:
         given("l_screw", mount.screw_length, mount.screw_length.high),
         given("t", mount.panel, mount.panel.low),
         sources=(SHEET,),
+        show="mm",
     )
 
 

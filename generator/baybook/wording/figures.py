@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from dataclasses import replace
 from functools import cache
 
 from babel.numbers import format_decimal
@@ -35,12 +36,17 @@ def number(value: float, digits: int, language: str) -> str:
     return text.replace("-", "\N{MINUS SIGN}")
 
 
-def significant(value: float, unit: str, written: str = "", figures: int = 4) -> Amount:
-    """Return an Amount with so many significant figures, for workings."""
+def significant(value: float, unit: str, written: str = "", figures: int = 6) -> Amount:
+    """Return an Amount with at most so many significant figures and no zeros behind them.
+
+    For the inputs of a formula: a calculator that is fed with them gives the printed result.
+    """
     show = _USUAL.get(unit, unit) if unit in {"ohm", "ohm/m"} else unit
     shown = convert(value, unit, show) if show != unit else value
     whole = math.floor(math.log10(abs(shown))) + 1 if shown else 1
-    return Amount(value, unit, max(0, figures - whole), written, show)
+    digits = max(0, figures - whole)
+    behind = f"{shown:.{digits}f}".partition(".")[2].rstrip("0")
+    return Amount(value, unit, len(behind), written, show)
 
 
 def tell_amount(amount: Amount, language: str) -> dict[str, Told]:
@@ -70,6 +76,17 @@ def _control(amount: Amount, language: str) -> tuple[str, str]:
     show = amount.show or _USUAL.get(amount.unit, amount.unit)
     value = convert(amount.value, amount.unit, show) if show != amount.unit else amount.value
     return number(value, amount.digits, language), sign(show)
+
+
+def differs(amount: Amount, language: str) -> bool:
+    """Tell whether a figure was written otherwise than it is shown: `150 mm` for 0.15 m."""
+    told = tell_amount(replace(amount, written=""), language)
+    match = _WRITTEN.match(amount.written)
+    if match is None or match["tolerance"]:
+        return bool(amount.written)
+    same_unit = sign(match["unit"] or "") == told["unit"]
+    shown = str(told["figure"]).replace("\N{MINUS SIGN}", "-")
+    return not (same_unit and number(float(match["figure"]), amount.digits, language) == shown)
 
 
 def _converted(amount: Amount, language: str, unit: str) -> str:
