@@ -415,7 +415,12 @@ def loop(area, zones):
     spare = round_up(sum(m for _, m in long), 0.01) - sum(m for _, m in long)
     long[-1] = (long[-1][0], long[-1][1] + spare)
     way = tuple(
-        Stretch(ambient_C=ambient, length_m=metres, carries_A=carries(fit.cable, size, ambient))
+        Stretch(
+            zone="run",
+            ambient_C=ambient,
+            length_m=metres,
+            carries_A=carries(fit.cable, size, ambient),
+        )
         for ambient, metres in long
     )
     return Loop(

@@ -84,8 +84,13 @@ def check(workbook: Path | None, fits: tuple[str, ...], as_json: bool) -> None:
 @workbook_option
 @click.argument("fit")
 @click.argument("figure", required=False)
-def workings(workbook: Path | None, fit: str, figure: str | None) -> None:
+@click.option("--deep", is_flag=True, help="Also every figure that goes into it.")
+@click.option("--json", "as_json", is_flag=True, help="Print the workings for machines.")
+def workings(
+    workbook: Path | None, fit: str, figure: str | None, deep: bool, as_json: bool
+) -> None:
     """Show the worked calculation behind one FIGURE of a FIT, or behind all."""
     from baybook.desk.workings import run_workings
 
-    sys.exit(run_workings(_workbook(workbook), fit, figure, today=_today()))
+    book = _workbook(workbook)
+    sys.exit(run_workings(book, fit, figure, today=_today(), deep=deep, as_json=as_json))

@@ -15,6 +15,7 @@ class Input:
     value: float
     unit: str
     written: str = ""  # as its source wrote it
+    end: str = ""  # "low" | "high": the end of its tolerance that is used; "": as written
     figure: str = ""  # name of the figure it comes from, else:
     basis: Basis | None = None
     where: Mark | None = None
@@ -36,3 +37,4 @@ class Figure:
     inputs: tuple[Input, ...]
     sources: tuple[str, ...]  # ids of the register
     end: str = ""  # which end of the tolerances was used, and why; message id
+    show: str = ""  # unit to show it in, "mm"; "" is the usual one

@@ -211,3 +211,4 @@ class RefusalSheet:
     sizes_note: Message
     sources: tuple[SourceLine, ...]
     kept: bool
+    figures: tuple[Figure, ...] = ()  # those that were reached before it was refused

@@ -6,7 +6,7 @@ import pytest
 
 from baybook.checks.release import walk
 from baybook.compose import compose
-from compose.jobs import GUIDES, check, checked, english, guide, say_all, told
+from compose.jobs import GUIDES, check, checked, guide, say_all, told
 from variants import charger, vehicle
 from workbooks import example_fit
 
@@ -139,12 +139,3 @@ def test_strip_and_wiring_agree_where_the_return_begins(name):
 def test_the_strip_names_colour_and_clip_pitch(name):
     text = told(name)["route"]["feed_label"]["text"]
     assert text == "W2 red and W3 black, clips every 300\xa0mm"
-
-
-@pytest.mark.parametrize("name", GUIDES)
-def test_every_figure_has_a_title(name):
-    words = english().words()
-    for figure in guide(name).figures:
-        family = figure.name.startswith(("cut_", "ampacity_"))
-        assert family or f"page.figure.{figure.name}" in words, figure.name
-    assert {"page.figure.cut", "page.figure.ampacity_zone"} <= set(words)

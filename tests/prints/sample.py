@@ -33,7 +33,13 @@ from baybook.view import RouteView, WiringView
 from baybook.wording.catalogue import Catalogue, load_catalogue
 from baybook.wording.tell import tell
 
-SENTENCES = {"word.hold": "HOLD", "word.list.between": ", ", "word.list.last": " and "}
+SENTENCES = {
+    "word.hold": "HOLD",
+    "word.list.between": ", ",
+    "word.list.last": " and ",
+    "figure.current_low": "Input current at the lowest supply",
+    "figure.loop_resistance": "Resistance of the whole input loop",
+}
 SHOP = {
     "name": "Fenlow & Sprake Vehicle Fitting",
     "rule_set": "4",

@@ -15,7 +15,7 @@ from workbooks import example_fit
 
 
 def make(metres, ambient=50.0, r20=0.78e-3, I_T=115.6):
-    way = (Stretch(ambient_C=ambient, length_m=metres, carries_A=I_T),)
+    way = (Stretch(zone="run", ambient_C=ambient, length_m=metres, carries_A=I_T),)
     return Loop(
         r20_ohm_per_m=r20,
         theta_max_C=105,

@@ -142,7 +142,7 @@ def test_the_last_watt_before_the_limit():
 
 
 def test_feed_is_a_network_of_one_line():
-    way = (Stretch(ambient_C=50, length_m=6, carries_A=115.6),)
+    way = (Stretch(zone="run", ambient_C=50, length_m=6, carries_A=115.6),)
     loop = Loop(
         r20_ohm_per_m=0.78e-3,
         theta_max_C=105,

@@ -61,6 +61,8 @@ def test_what_was_stated_gets_no_decimals_that_nobody_wrote(value, unit, written
     assert tell_amount(stated(value, unit, written), "en")["figure"] == text
 
 
-@pytest.mark.parametrize(("value", "digits"), [(12.6409, 2), (0.0128, 5), (520, 1), (0, 3)])
-def test_significant_keeps_four_figures(value, digits):
+@pytest.mark.parametrize(
+    ("value", "digits"), [(12.640912, 4), (0.0128, 4), (520, 0), (0, 0), (13.2, 1), (1234567.8, 0)]
+)
+def test_significant_keeps_six_figures_and_no_zeros_behind_them(value, digits):
     assert significant(value, "V").digits == digits

@@ -34,6 +34,7 @@ def refuse(refusal: Refusal) -> RefusalSheet:
         sizes_note=say("sizes.note", supply=Amount.of(supply)),
         sources=sources(fit, refusal.figures, findings),
         kept=kept is not None,
+        figures=refusal.figures,
     )
 
 

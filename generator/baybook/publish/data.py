@@ -13,7 +13,7 @@ FORMAT = 1
 
 def guide_json(entry: ToldEntry, shop: dict[str, Told]) -> bytes:
     """Return one entry as it was told, with the mark of demonstration data on it."""
-    return _bytes(
+    return as_bytes(
         {
             "format": FORMAT,
             "fit": entry.fit,
@@ -28,7 +28,7 @@ def guide_json(entry: ToldEntry, shop: dict[str, Told]) -> bytes:
 
 def index_json(book: ToldBook) -> bytes:
     """Return the list of all entries."""
-    return _bytes(
+    return as_bytes(
         {
             "format": FORMAT,
             "language": book.language,
@@ -56,7 +56,8 @@ def _line(entry: ToldEntry) -> dict[str, Any]:
     }
 
 
-def _bytes(node: dict[str, Any]) -> bytes:
+def as_bytes(node: dict[str, Any]) -> bytes:
+    """Return a node as one line of JSON, the same on every machine."""
     text = json.dumps(
         node, ensure_ascii=False, sort_keys=True, separators=(",", ":"), allow_nan=False
     )

@@ -95,7 +95,6 @@ def furnish(made: Environment, words: Mapping[str, str]) -> None:
         names_letters=names_letters,
         is_link=is_link,
         report_link=report_link,
-        figure_title=_figure_title,
         source_title=_source_title,
         print_label=_print_label,
         trail=_trail,
@@ -122,19 +121,6 @@ def report_link(address: str, subject: str) -> str:
     return (
         f"{address}{'&' if '?' in address else '?'}subject={quote(str(Markup(subject).unescape()))}"  # noqa: S704
     )
-
-
-# Figures of which there is one a conductor or zone: the rest of the name says which.
-_FAMILIES = {"cut_": ("cut", "tag"), "ampacity_": ("ampacity_zone", "zone")}
-
-
-@pass_context
-def _figure_title(context: Context, name: str) -> Markup:
-    w: Words = context["w"]
-    for prefix, (word, slot) in _FAMILIES.items():
-        if name.startswith(prefix):
-            return w(f"page.figure.{word}", **{slot: name.removeprefix(prefix).replace("-", " ")})
-    return w(f"page.figure.{name}")
 
 
 @pass_context

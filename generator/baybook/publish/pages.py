@@ -11,6 +11,7 @@ from baybook.book import ToldBook, ToldEntry
 from baybook.publish.data import guide_json, index_json
 from baybook.publish.frame import assets, environment, shop_frame
 from baybook.publish.home import folder, home_context
+from baybook.publish.workings import figures_of, main_figures, symbols, workings_json
 from baybook.publish.written import written_pages
 
 Drawings = Mapping[str, Mapping[str, str]]  # fit → view → SVG
@@ -49,25 +50,55 @@ def render_pages(
         own = {"drawings": drawings.get(entry.fit, {}), "prints": sorted(beside)}
         beside["index.html"] = _entry_page(made, entry, base | own)
         beside["guide.json"] = guide_json(entry, book.shop)
+        if figures_of(entry):
+            beside["workings/index.html"] = _workings_page(made, entry, base)
+            beside["workings/workings.json"] = workings_json(entry, book.shop)
         files |= {f"{folder(entry.fit)}/{name}": content for name, content in beside.items()}
         progress("pages", done, len(book.entries))
     home = made.get_template("home.html.j2").render(base | home_context(book) | {"root": "."})
     files["index.html"] = home.encode()
+    files["symbols.html"] = _symbols_page(made, book, base)
     files["index.json"] = index_json(book)
     return dict(sorted({**files, **assets()}.items()))
 
 
 def _entry_page(made: Environment, entry: ToldEntry, context: dict[str, Any]) -> bytes:
     told: Any = entry.content[entry.kind]
-    sources = told.get("sources", ())
-    page = {
+    page = _of_entry(entry) | {
+        "figures": main_figures(figures_of(entry)),
+        "more_figures": len(figures_of(entry)),
         entry.kind: told,
         "root": "../../..",
+        "earlier": entry.content["earlier"],
+    }
+    return made.get_template(_TEMPLATES[entry.kind]).render(context | page).encode()
+
+
+def _of_entry(entry: ToldEntry) -> dict[str, Any]:
+    """Return what every page of an entry says of it."""
+    told: Any = entry.content[entry.kind]
+    return {
         "folder": folder(entry.fit),
         "state": entry.content["state"],
         "listed": entry.content["state"] != "draft",
         "revision": entry.content["revision"],
-        "earlier": entry.content["earlier"],
-        "titles": {line["id"]: line["title"] for line in sources},
+        "titles": {line["id"]: line["title"] for line in told.get("sources", ())},
     }
-    return made.get_template(_TEMPLATES[entry.kind]).render(context | page).encode()
+
+
+def _workings_page(made: Environment, entry: ToldEntry, context: dict[str, Any]) -> bytes:
+    told: Any = entry.content[entry.kind]
+    page = _of_entry(entry) | {
+        "root": "../../../..",
+        "kind": entry.kind,
+        "identity": told["identity"],
+        "figures": figures_of(entry),
+        "sources": told["sources"],
+    }
+    return made.get_template("workings.html.j2").render(context | page).encode()
+
+
+def _symbols_page(made: Environment, book: ToldBook, context: dict[str, Any]) -> bytes:
+    figures, inputs = symbols(book)
+    page = {"root": ".", "figures": figures, "inputs": inputs}
+    return made.get_template("symbols.html.j2").render(context | page).encode()

@@ -25,7 +25,7 @@ _MODULE_MM = 0.4  # the least a phone reads off paper
 _QUIET = 4  # modules (ISO/IEC 18004)
 # Where HOLD 1 is signed: on the sheet with the vehicle's own data, not among the steps.
 _FIRST_HOLD = "right-parts"
-_WORDS = ("print.", "page.figure.", "end.")
+_WORDS = ("print.", "end.")
 
 
 def _silent(_stage: str, _done: int, _of: int) -> None:

@@ -7,9 +7,11 @@ the same kind: the torque of joint D does not stand in for the torque of joint J
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
+
+from baybook.publish.workings import main_figures
 
 Node = Mapping[str, Any]
 Words = Mapping[str, str]
@@ -41,7 +43,7 @@ def guide_rows(guide: Node, words: Words) -> tuple[Row, ...]:
         *_kit(guide),
         *_envelope(guide),
         *_sizes(guide),
-        *_figures(guide),
+        *workings_rows(main_figures(guide["figures"])),
     )
 
 
@@ -186,11 +188,16 @@ def _sizes(guide: Node) -> Iterator[Row]:
         yield Row(f"size {area}", f"size {area}", (area,), parts)
 
 
-def _figures(guide: Node) -> Iterator[Row]:
-    for figure in guide["figures"]:
+def workings_rows(figures: Iterable[Node]) -> Iterator[Row]:
+    """Yield a row for each worked-out figure."""
+    for figure in figures:
         # The formula starts the row; symbol and result stand together behind the inputs.
         result = f"{figure['symbol']} = {_text(figure['amount'])}"
         inputs = [_text(item["amount"]) for item in figure["inputs"]]
         yield Row(
-            "figure", f"figure {figure['name']}", (figure["formula"],), (*inputs, result), _TRAILS
+            "figure",
+            f"figure {figure['name']}",
+            (_text(figure["title"]), figure["formula"]),
+            (_text(figure["numbers"]), *inputs, result),
+            _TRAILS,
         )

@@ -13,9 +13,17 @@ from functools import lru_cache
 from html.parser import HTMLParser
 from typing import Any
 
-from baybook.book import ToldBook
+from baybook.book import ToldBook, ToldEntry
 from baybook.publish.home import folder
-from baybook.publish.requirements import Row, Words, guide_rows, refusal_rows, step_rows
+from baybook.publish.requirements import (
+    Row,
+    Words,
+    guide_rows,
+    refusal_rows,
+    step_rows,
+    workings_rows,
+)
+from baybook.publish.workings import figures_of
 
 _DRAWING = re.compile(r"<svg\b.*?</svg>", re.DOTALL)  # left out before parsing: half of a page
 _WORD = re.compile(r"\d+(?:[.,]\d+)*|\w+|[^\w\s]")
@@ -27,6 +35,11 @@ _INLINE = frozenset({"a", "b", "strong", "em", "i", "code", "small", "sub", "sup
 def verify_page(html: bytes, guide: Mapping[str, Any], words: Words) -> tuple[str, ...]:
     """Return what of a told guide the page does not show; empty: nothing is lost."""
     return _missing(page_text(html), guide_rows(guide, words))
+
+
+def verify_workings(html: bytes, figures: Iterable[Mapping[str, Any]]) -> tuple[str, ...]:
+    """Return which figure, number or result a page of workings does not show."""
+    return _missing(page_text(html), tuple(workings_rows(figures)))
 
 
 def verify_text(text: str, guide: Mapping[str, Any], words: Words) -> tuple[str, ...]:
@@ -65,7 +78,18 @@ def verify_entries(book: ToldBook, files: Mapping[str, bytes]) -> tuple[str, ...
             lost += [f"{address}: {what}" for what in verify_refusal(files[address], told)]
         elif _words(book.words["page.withdrawn.word"]) not in page_text(files[address]):
             lost.append(f"{address}: the banner of a withdrawn guide")
+        lost += _lost_workings(entry, files)
     return tuple(lost)
+
+
+def _lost_workings(entry: ToldEntry, files: Mapping[str, bytes]) -> Iterator[str]:
+    figures = figures_of(entry)
+    address = f"{folder(entry.fit)}/workings/index.html"
+    if figures and address not in files:
+        yield f"{address}: the whole page"
+    elif figures:
+        for what in verify_workings(files[address], figures):
+            yield f"{address}: {what}"
 
 
 # ------------------------------------------------------------------ the text of a page

@@ -30,6 +30,7 @@ _COLDEST_C = -40.0
 class Stretch:
     """All of one conductor that lies at one ambient."""
 
+    zone: str
     ambient_C: float
     length_m: float
     carries_A: float
@@ -76,6 +77,11 @@ class Loop:
     def hottest(self, I: float) -> float:  # noqa: E741
         """Temperature of the warmest stretch. [°C]"""
         return max(self._theta(stretch, I) for stretch in (*self.out, *self.back))
+
+    def warmth(self, zone: str, I: float) -> float:  # noqa: E741
+        """Temperature of the copper in a zone; StopIteration if none of it lies there. [°C]"""
+        there = next(stretch for stretch in (*self.out, *self.back) if stretch.zone == zone)
+        return self._theta(there, I)
 
     def at_most(self) -> float:
         """Resistance with all copper at theta_max. [ohm]"""
@@ -192,7 +198,7 @@ def _stretches(legs: tuple[Leg, ...], limits: dict[str, float]) -> tuple[Stretch
         metres[leg.zone] = metres.get(leg.zone, 0.0) + leg.length_m
         ambient[leg.zone] = leg.ambient_C
     return tuple(
-        Stretch(ambient_C=ambient[zone], length_m=length, carries_A=limits[zone])
+        Stretch(zone=zone, ambient_C=ambient[zone], length_m=length, carries_A=limits[zone])
         for zone, length in metres.items()
     )
 

@@ -27,11 +27,18 @@ class Corners:
 
     light: Operating
     heavy: Operating
+    light_loop: Loop
+    heavy_loop: Loop
 
     def of(self, name: str) -> tuple[float, float]:
         """Low and high of a figure of an Operating, in its unit."""
         ends = getattr(self.light, name), getattr(self.heavy, name)
         return min(ends), max(ends)
+
+    def warmth(self, zone: str) -> tuple[float, float]:
+        """Low and high of the copper's temperature in a zone. [°C]"""
+        light = self.light_loop.warmth(zone, self.light.current_A)
+        return light, self.heavy_loop.warmth(zone, self.heavy.current_A)
 
     def drop_over(self, ohms: str) -> tuple[float, float]:
         """Low and high of the voltage over a part of the loop. [V]"""
@@ -49,10 +56,13 @@ def corners(design: Design, supply: Quantity) -> Corners | None:
     fit = design.fit
     least, most = input_power_ends(fit, design.choice.power_W)
     lowest = min(supply.value, max(supply.low, fit.vehicle.supply.low.low))
+    thick, thin = loop(design, light=True), loop(design, light=False)
     try:
         return Corners(
-            light=working_point(supply.high, least, loop(design, light=True)),
-            heavy=working_point(lowest, most, loop(design, light=False)),
+            light=working_point(supply.high, least, thick),
+            heavy=working_point(lowest, most, thin),
+            light_loop=thick,
+            heavy_loop=thin,
         )
     except NoSolution:
         return None

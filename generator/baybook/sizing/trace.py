@@ -27,9 +27,16 @@ def given(symbol: str, quantity: Quantity, value: float | None = None) -> Input:
         value=quantity.value if value is None else value,
         unit=quantity.unit,
         written=quantity.written,
+        end=_end(quantity, value),
         basis=quantity.basis,
         where=quantity.where,
     )
+
+
+def _end(quantity: Quantity, value: float | None) -> str:
+    if value is None or value == quantity.value:
+        return ""
+    return "high" if value > quantity.value else "low"
 
 
 def from_figure(symbol: str, figure: Figure) -> Input:
@@ -52,6 +59,7 @@ def figure(  # noqa: PLR0913 - a figure is all of this
     sources: tuple[str, ...] = (LAWS,),
     end: str = "",
     ends: tuple[float, float] | None = None,
+    show: str = "",
 ) -> Figure:
     """Return a figure; its symbol is the left side of its formula."""
     low, high = ends or (value, value)
@@ -67,6 +75,7 @@ def figure(  # noqa: PLR0913 - a figure is all of this
         inputs=inputs,
         sources=sources,
         end=end,
+        show=show,
     )
 
 

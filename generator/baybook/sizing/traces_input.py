@@ -77,8 +77,10 @@ def _operating(
     design: Design, when: str, point: Operating, between: Corners, named: Named
 ) -> Iterator[Figure]:
     U, P = from_figure("U", named[f"supply_{when}"]), from_figure("P", named["input_power"])
-    out = _resistance(design, f"positive_resistance_{when}", point, between, named, back=False)
-    back = _resistance(design, f"return_resistance_{when}", point, between, named, back=True)
+    warm = list(_warmth(design, when, point, between, named))
+    zones = {one.name.removeprefix(f"temperature_{when}_"): one for one in warm}
+    out = _resistance(design, f"positive_resistance_{when}", point, between, zones, back=False)
+    back = _resistance(design, f"return_resistance_{when}", point, between, zones, back=True)
     loop = figure(
         "loop_resistance" if when == "low" else "loop_resistance_typ",
         point.loop_ohm,
@@ -104,7 +106,7 @@ def _operating(
         ends=between.of("charger_V"),
     )
     U_t = from_figure("U_t", voltage)
-    yield from (out, back, loop, voltage)
+    yield from (*warm, out, back, loop, voltage)
     ends = between.of("current_A")
     formula = "I = (U - U_t) / R"
     yield figure(f"current_{when}", point.current_A, "A", 1, formula, U, U_t, R, ends=ends)
@@ -112,20 +114,40 @@ def _operating(
     yield figure(f"drop_{when}", point.drop, "1", 2, "dU = (U - U_t) / U", U, U_t, ends=ends)
 
 
+def _warmth(
+    design: Design, when: str, point: Operating, between: Corners, named: Named
+) -> Iterator[Figure]:
+    """Temperature of the copper in each zone."""
+    T_max = design.fit.cable.conductor_max
+    for zone, leg in {leg.zone: leg for c in _input(design) for leg in c.legs}.items():
+        I_T = named[f"ampacity_{zone}"]
+        yield figure(
+            f"temperature_{when}_{zone}",
+            steady_temperature(leg.ambient_C, T_max.value, point.current_A, I_T.value),
+            "degC",
+            1,
+            "T = T_a + (T_max - T_a)·(I / I_T)²",
+            given("T_a", design.fit.shop.zones[zone].temperature, leg.ambient_C),
+            given("T_max", T_max),
+            Input(symbol="I", value=point.current_A, unit="A", figure=f"current_{when}"),
+            from_figure("I_T", I_T),
+            sources=(AMPACITY,),
+            end="end.settled",
+            ends=between.warmth(zone),
+        )
+
+
 def _resistance(  # noqa: PLR0913 - of one way at one supply voltage, between its ends
-    design: Design, name: str, point: Operating, between: Corners, named: Named, *, back: bool
+    design: Design, name: str, point: Operating, between: Corners, warmth: Named, *, back: bool
 ) -> Figure:
     fit, size = design.fit, size_of(design.fit, design.choice.area_mm2)
     legs = _by_zone(design, back=back)
     terms: list[str] = []
     inputs = [given("r20", size.resistance, size.resistance.high)]
     for n, leg in enumerate(legs, 1):
-        I_T = named[f"ampacity_{leg.zone}"].value
-        T_max = fit.cable.conductor_max.value
-        theta = steady_temperature(leg.ambient_C, T_max, point.current_A, I_T)
         terms.append(f"l_{n}·{_PER_COPPER.format(n=n)}")
         inputs.append(Input(symbol=f"l_{n}", value=leg.length_m, unit="m", source=SHOP_RULE))
-        inputs.append(Input(symbol=f"T_{n}", value=theta, unit="degC", source=AMPACITY))
+        inputs.append(from_figure(f"T_{n}", warmth[leg.zone]))
     joints = fit.shop.joints.negative if back else fit.shop.joints.positive
     return figure(
         name,

@@ -36,23 +36,25 @@ def number(value: float, digits: int, language: str) -> str:
     return text.replace("-", "\N{MINUS SIGN}")
 
 
-def significant(value: float, unit: str, written: str = "", figures: int = 4) -> Amount:
-    """Return an Amount with so many significant figures, for workings."""
+def significant(value: float, unit: str, written: str = "", figures: int = 6) -> Amount:
+    """Return an Amount with at most so many significant figures and no zeros behind them.
+
+    For the inputs of a formula: a calculator that is fed with them gives the printed result.
+    """
     show = _USUAL.get(unit, unit) if unit in {"ohm", "ohm/m"} else unit
     shown = convert(value, unit, show) if show != unit else value
     whole = math.floor(math.log10(abs(shown))) + 1 if shown else 1
-    return Amount(value, unit, max(0, figures - whole), written, show)
+    digits = max(0, figures - whole)
+    behind = f"{shown:.{digits}f}".partition(".")[2].rstrip("0")
+    return Amount(value, unit, len(behind), written, show)
 
 
 def stated(value: float, unit: str, written: str = "") -> Amount:
-    """Return an Amount of what somebody stated: four figures, without zeros that nobody wrote."""
-    most = significant(value, unit, written)
-    show = most.show or unit
-    shown = convert(value, unit, show) if show != unit else value
+    """Return an Amount of what somebody stated: no fewer decimals than were written."""
+    amount = significant(value, unit, written)
     match = _WRITTEN.match(written)
     own = len(match["figure"].partition(".")[2]) if match else 0
-    bare = number(shown, most.digits, "en").rstrip("0").partition(".")[2] if most.digits else ""
-    return replace(most, digits=min(most.digits, max(len(bare), own)))
+    return replace(amount, digits=max(amount.digits, own))
 
 
 def tell_amount(amount: Amount, language: str) -> dict[str, Told]:
@@ -82,6 +84,17 @@ def _control(amount: Amount, language: str) -> tuple[str, str]:
     show = amount.show or _USUAL.get(amount.unit, amount.unit)
     value = convert(amount.value, amount.unit, show) if show != amount.unit else amount.value
     return number(value, amount.digits, language), sign(show)
+
+
+def differs(amount: Amount, language: str) -> bool:
+    """Tell whether a figure was written otherwise than it is shown: `150 mm` for 0.15 m."""
+    told = tell_amount(replace(amount, written=""), language)
+    match = _WRITTEN.match(amount.written)
+    if match is None or match["tolerance"]:
+        return bool(amount.written)
+    same_unit = sign(match["unit"] or "") == told["unit"]
+    shown = str(told["figure"]).replace("\N{MINUS SIGN}", "-")
+    return not (same_unit and number(float(match["figure"]), amount.digits, language) == shown)
 
 
 def _converted(amount: Amount, language: str, unit: str) -> str:

@@ -12,13 +12,14 @@ from typing import Any
 from pydantic import BaseModel
 
 from baybook.book import Told
-from baybook.figure import Figure, Input
+from baybook.figure import Figure
 from baybook.finding import Amount, Listing, Message, Name, Ref, Value
 from baybook.guide import Guide
 from baybook.quantity import Quantity
 from baybook.step import Hold
 from baybook.wording.catalogue import Catalogue, CatalogueError, inline, parse
-from baybook.wording.figures import significant, stated, tell_amount
+from baybook.wording.figures import differs, significant, stated, tell_amount
+from baybook.wording.worked import figure_title, input_title, with_numbers
 
 Run = dict[str, str]
 # By its kind a node is known at once; a guide has some ten thousand of them.
@@ -94,12 +95,25 @@ class _Teller:
 
     def _fields(self, node: object) -> dict[str, Told]:
         told = {name: self.tell(getattr(node, name)) for name in _names(type(node))}  # type: ignore[arg-type]
-        if isinstance(node, Figure):
-            told["amount"] = self.tell(Amount(node.value, node.unit, node.digits))
-        if isinstance(node, Input):
-            shown = significant if node.figure else stated
-            told["amount"] = self.tell(shown(node.value, node.unit, node.written))
-        return told
+        return told | self._figure(node) if isinstance(node, Figure) else told
+
+    def _figure(self, figure: Figure) -> dict[str, Told]:
+        """Return what a told figure has beside its fields: what it is, and its numbers put in."""
+        language = self.catalogue.language
+        inputs: list[Any] = [self._fields(given) for given in figure.inputs]
+        for told, given in zip(inputs, figure.inputs, strict=True):
+            shown = significant if given.figure else stated
+            amount = shown(given.value, given.unit, given.written)
+            told["amount"] = self.tell(amount)
+            told["otherwise"] = given.written if given.end or differs(amount, language) else ""
+            told["title"] = self.tell(input_title(given, figure.name, self.catalogue))
+        numbers = {told["symbol"]: told["amount"]["runs"] for told in inputs}
+        return {
+            "title": self.tell(figure_title(figure.name)),
+            "amount": self.tell(Amount(figure.value, figure.unit, figure.digits, show=figure.show)),
+            "inputs": inputs,
+            "numbers": _said(with_numbers(figure, numbers)),
+        }
 
     def runs(self, value: Value) -> list[Run]:
         """Return the runs of one value."""

@@ -1,0 +1,87 @@
+"""The workings of one entry, and the symbols of all: what a reviewer with a calculator follows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from baybook.book import Told, ToldBook, ToldEntry
+from baybook.publish.data import FORMAT, as_bytes
+
+Node = Mapping[str, Any]
+
+# What the guide's own page keeps: the figures that decide. All of them stand among the workings.
+MAIN = (
+    "current_low",
+    "charger_voltage_low",
+    "drop_low",
+    "margin_low",
+    "ampacity",
+    "fuse_carries",
+    "fault_near",
+    "fault_far",
+    "set_voltage",
+    "output_high",
+    "station_power",
+    "charge_time",
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Symbol:
+    """One line of the list of symbols."""
+
+    symbol: str
+    unit: str
+    name: str  # of the figure; "" for what goes into a formula and is no figure
+    title: Node
+
+
+def figures_of(entry: ToldEntry) -> list[Any]:
+    """Return the told figures of an entry: a guide's, or those that a refusal reached."""
+    told: Any = entry.content[entry.kind]
+    return list(told.get("figures", ()))
+
+
+def main_figures(figures: Iterable[Node]) -> list[Node]:
+    """Return the figures that stand on the guide's own page."""
+    return [figure for figure in figures if figure["name"] in MAIN]
+
+
+def workings_json(entry: ToldEntry, shop: Mapping[str, Told]) -> bytes:
+    """Return the workings of one entry as data."""
+    told: Any = entry.content[entry.kind]
+    return as_bytes(
+        {
+            "format": FORMAT,
+            "fit": entry.fit,
+            "kind": entry.kind,
+            "language": entry.language,
+            "demonstration": shop["demonstration"],
+            "revision": entry.content["revision"],
+            "figures": figures_of(entry),
+            "sources": told["sources"],
+        }
+    )
+
+
+def symbols(book: ToldBook) -> tuple[tuple[Symbol, ...], tuple[Symbol, ...]]:
+    """Return the figures of the whole book, and what else goes into their formulas, by symbol."""
+    figures: dict[str, Symbol] = {}
+    inputs: dict[tuple[str, str], Symbol] = {}
+    for told in (figure for entry in book.entries for figure in figures_of(entry)):
+        figures[told["name"]] = _symbol(told, told["name"])
+        for item in told["inputs"]:
+            if item["title"] and not item["figure"]:
+                inputs[item["symbol"], item["title"]["text"]] = _symbol(item, "")
+    return _sorted(figures.values()), _sorted(inputs.values())
+
+
+def _symbol(told: Node, name: str) -> Symbol:
+    unit = told["amount"]["unit"]
+    return Symbol(symbol=told["symbol"], unit=unit, name=name, title=told["title"])
+
+
+def _sorted(lines: Iterable[Symbol]) -> tuple[Symbol, ...]:
+    return tuple(sorted(lines, key=lambda s: (s.symbol.lower(), s.symbol, s.name, s.title["text"])))
