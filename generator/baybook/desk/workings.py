@@ -91,8 +91,8 @@ def working(figure: Figure, words: Catalogue) -> Text:
     text.append(f"  {figure.symbol} = ").append(f"{told['amount']['text']}\n", "bold")
     for line in _inputs(told["inputs"]):
         text.append(f"    {line}\n")
-    if figure.low != figure.high:
-        text.append(f"  from {figure.low:.6g} to {figure.high:.6g} {figure.unit}\n")
+    if told["between"]:
+        text.append(f"  {told['between']['text']}\n")
     if figure.end:
         text.append(f"  {words.sentence(figure.end)}\n")
     for line in _sources(figure, told["inputs"]):

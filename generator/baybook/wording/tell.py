@@ -19,7 +19,7 @@ from baybook.quantity import Quantity
 from baybook.step import Hold
 from baybook.wording.catalogue import Catalogue, CatalogueError, inline, parse
 from baybook.wording.figures import differs, significant, stated, tell_amount
-from baybook.wording.worked import figure_title, input_title, with_numbers
+from baybook.wording.worked import between, figure_title, input_title, with_numbers
 
 Run = dict[str, str]
 # By its kind a node is known at once; a guide has some ten thousand of them.
@@ -111,6 +111,7 @@ class _Teller:
         return {
             "title": self.tell(figure_title(figure.name)),
             "amount": self.tell(Amount(figure.value, figure.unit, figure.digits, show=figure.show)),
+            "between": self.tell(between(figure)),
             "inputs": inputs,
             "numbers": _said(with_numbers(figure, numbers)),
         }

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
+from math import isclose
 
 from baybook.figure import Figure, Input
-from baybook.finding import Message, Name, say
+from baybook.finding import Amount, Message, Name, say
 from baybook.wording.catalogue import Catalogue
 
 # Figures of which there is one a conductor or zone: the rest of the name says which.
@@ -19,6 +20,7 @@ _FAMILIES = {
 _SYMBOL = re.compile(r"(?<![A-Za-z_0-9])[A-Za-z][A-Za-z_0-9]*")
 _NUMBERED = re.compile(r"^(\w+)_(\d+)$")
 _POWER = "²"
+_SHOWS = 2e-4  # of a figure: less than the last digit of what is printed
 
 Run = dict[str, str]
 
@@ -51,6 +53,17 @@ def _narrowing(sentence: str, figure: str) -> Iterator[str]:
     for count in range(len(parts), 0, -1):
         yield f"{sentence}.{'_'.join(parts[:count])}"
     yield sentence
+
+
+def between(figure: Figure) -> Message | None:
+    """Return between which ends a figure lies; None where no tolerance shows."""
+    if isclose(figure.low, figure.high, rel_tol=_SHOWS):
+        return None
+    low, high = (
+        Amount(value, figure.unit, figure.digits + 1, show=figure.show)
+        for value in (figure.low, figure.high)
+    )
+    return say("figure.between", low=low, high=high)
 
 
 def with_numbers(figure: Figure, amounts: Mapping[str, list[Run]]) -> list[Run]:
