@@ -133,7 +133,8 @@ class Identity:
     model: Name
     engine: Name
     charger: Name
-    station: Name
+    station: Name  # or the second battery that is charged
+    battery: bool  # a second battery is charged, not a station
     pair: Message  # "Sorrel 520 to Loft 2000"
     shop: Name
     demonstration: bool

@@ -13,7 +13,7 @@ def generate(folder: Path, count: int) -> Path:
     that every guide has figures and sentences of its own.
     """
     book = copy_workbook(folder)
-    source = next(p for p in (book / "vehicles").iterdir() if "dunstrel" in p.name)
+    source = book / "vehicles" / "dunstrel-cobble"
     text = (source / "vehicle.yaml").read_text("utf-8")
     for other in (book / "vehicles").iterdir():
         for file in other.iterdir():
@@ -44,4 +44,5 @@ def _varied(text: str, number: int) -> str:
     for old, new in changes.items():
         assert text.count(old) == 1, old
         text = text.replace(old, new)
+    text = re.sub(r"(?m)^code: .*$", f"code: V{number:05d}", text)
     return re.sub(r"(?m)^model: .*$", f"model: Cobble {number:05d}", text)

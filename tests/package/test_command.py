@@ -129,7 +129,7 @@ def test_workings_follow_a_figure_to_its_inputs(tmp_path):
     )
     done = run("workings", fit, "current_low", "--workbook", book)
     assert done.returncode == 0, done.stderr
-    assert "current_low: I = 43.8 A" in done.stdout
+    assert "I = 43.8 A" in done.stdout
     wrong = run("workings", fit, "currant", "--workbook", book)
     assert wrong.returncode == 2
     assert "current_low" in wrong.stderr

@@ -39,6 +39,7 @@ SENTENCES = {
     "word.list.last": " and ",
     "figure.current_low": "Input current at the lowest supply",
     "figure.loop_resistance": "Resistance of the whole input loop",
+    "figure.between": "Between {low} and {high}, by the tolerances of what goes in",
 }
 SHOP = {
     "name": "Fenlow & Sprake Vehicle Fitting",
@@ -191,6 +192,18 @@ FIGURE = Figure(
     inputs=(INPUT, Input(symbol="R", value=0.0128, unit="ohm", figure="loop_resistance")),
     sources=("ohm",),
 )
+LOOP = Figure(
+    name="loop_resistance",
+    symbol="R",
+    value=0.0128,
+    unit="ohm",
+    low=0.0128,
+    high=0.0128,
+    digits=2,
+    formula="R = R_l",
+    inputs=(Input(symbol="R_l", value=0.0128, unit="ohm", basis=BASIS, where=MARK),),
+    sources=("ohm",),
+)
 FINDING = Finding(
     verdict=Verdict.REFUSED,
     code="OV-01",
@@ -217,6 +230,7 @@ IDENTITY = Identity(
     engine=Name("3.0 D"),
     charger=Name("Wendric Sorrel 520"),
     station=Name("Maunderby Loft 2000"),
+    battery=False,
     pair=s("Sorrel 520 to Loft 2000"),
     shop=Name(SHOP["name"]),
     demonstration=True,
@@ -298,7 +312,7 @@ GUIDE = Guide(
     retorque=s("Re-torque after 1000 km."),
     undo=(s("Battery negative off."),),
     labels=((s("**F1** fuse"), s("Feeds the charger")),),
-    figures=(FIGURE,),
+    figures=(FIGURE, LOOP),
     sources=(SourceLine(id="ohm", title=s("Ohm's law"), detail=s("common practice")),),
     draft=(),
 )

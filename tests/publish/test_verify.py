@@ -61,7 +61,7 @@ def losses():
                     lambda g, p=place, f=field: steps(g)[p]["hold"]["fields"][f].update(low=None),
                 )
     yield "HOLD 5", lambda g: g["readings"][1].update(hold=None)
-    yield "figure current_low", lambda g: g["figures"].pop()
+    yield "figure current_low", lambda g: g["figures"].pop(0)
     yield "figure current_low", lambda g: g["figures"][0].update(amount=amount("43.9", "A"))
     yield "cut W2", lambda g: g["cuts"].pop()
     yield "kit 1", lambda g: g["kit"].pop()

@@ -25,6 +25,7 @@ def identify(fit: Fit) -> Identity:
         engine=Name(vehicle.engine),
         charger=Name(fit.charger.name),
         station=Name(fit.station.name),
+        battery=fit.second is not None,
         pair=say("identity.pair", charger=Name(fit.charger.name), station=Name(fit.station.name)),
         shop=Name(fit.shop.name),
         demonstration=fit.shop.demonstration,

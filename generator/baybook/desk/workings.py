@@ -43,14 +43,15 @@ def run_workings(  # noqa: PLR0913 - what the command line may ask for
     result = decide(by_id[fit_id], today).result
     figures = result.design.figures if isinstance(result, CheckedDesign) else result.figures
     wanted = _wanted(figures, name, deep=deep)
+    battery = by_id[fit_id].second is not None
     if as_json:
-        told = [tell(figure, words) for figure in wanted]
+        told = [tell(figure, words, battery=battery) for figure in wanted]
         data = {"format": FORMAT, "fit": fit_id, "figures": told}
         click.echo(json.dumps(data, ensure_ascii=False, indent=1))
         return 0
     console = Console(highlight=False, soft_wrap=True)
     for figure in wanted:
-        console.print(working(figure, words))
+        console.print(working(figure, words, battery=battery))
     return 0
 
 
@@ -80,9 +81,9 @@ def _behind(
     return seen
 
 
-def working(figure: Figure, words: Catalogue) -> Text:
+def working(figure: Figure, words: Catalogue, *, battery: bool = False) -> Text:
     """Return one figure with symbol, formula, numbers, result, basis of each input, and source."""
-    told: Any = tell(figure, words)
+    told: Any = tell(figure, words, battery=battery)
     text = Text()
     text.append(f"{told['title']['text']}  ", "bold").append(f"{figure.name}\n", "dim")
     text.append(f"  {figure.formula}\n")

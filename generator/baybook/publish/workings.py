@@ -71,7 +71,7 @@ def symbols(book: ToldBook) -> tuple[tuple[Symbol, ...], tuple[Symbol, ...]]:
     figures: dict[str, Symbol] = {}
     inputs: dict[tuple[str, str], Symbol] = {}
     for told in (figure for entry in book.entries for figure in figures_of(entry)):
-        figures[told["name"]] = _symbol(told, told["name"])
+        figures.setdefault(told["name"], _symbol(told, told["name"]))
         for item in told["inputs"]:
             if item["title"] and not item["figure"]:
                 inputs[item["symbol"], item["title"]["text"]] = _symbol(item, "")

@@ -14,12 +14,12 @@ from pydantic import BaseModel
 from baybook.book import Told
 from baybook.figure import Figure
 from baybook.finding import Amount, Listing, Message, Name, Ref, Value
-from baybook.guide import Guide
+from baybook.guide import Guide, RefusalSheet
 from baybook.quantity import Quantity
 from baybook.step import Hold
 from baybook.wording.catalogue import Catalogue, CatalogueError, inline, parse
 from baybook.wording.figures import differs, significant, stated, tell_amount
-from baybook.wording.worked import between, figure_title, input_title, with_numbers
+from baybook.wording.worked import Titles, between, with_numbers
 
 Run = dict[str, str]
 # By its kind a node is known at once; a guide has some ten thousand of them.
@@ -27,13 +27,18 @@ _AS_IS = frozenset({str, int, float, bool, type(None)})
 _SAID = frozenset({Message, Name, Ref, Listing})
 
 
-def tell(node: object, catalogue: Catalogue) -> Any:  # noqa: ANN401 - JSON of any shape
+def tell(node: object, catalogue: Catalogue, *, battery: bool = False) -> Any:  # noqa: ANN401 - JSON of any shape
     """Return the told form of `node` in the catalogue's language.
+
+    battery  whether a figure on its own is of a fit that charges a second battery
 
     Raises CatalogueError for a message without a sentence, or a sentence that asks for a
     value the message does not bring.
     """
-    return _Teller(catalogue, _numbers(node)).tell(node)
+    if isinstance(node, (Guide, RefusalSheet)):
+        battery = node.identity.battery
+    titles = Titles(catalogue=catalogue, battery=battery)
+    return _Teller(catalogue, titles, _numbers(node)).tell(node)
 
 
 def _numbers(node: object) -> dict[tuple[str, str], int]:
@@ -66,6 +71,7 @@ def _names(kind: type) -> tuple[str, ...]:
 @dataclass(frozen=True)
 class _Teller:
     catalogue: Catalogue
+    titles: Titles
     numbers: Mapping[tuple[str, str], int] = field(default_factory=dict)
 
     def tell(self, node: object) -> Told:
@@ -106,10 +112,10 @@ class _Teller:
             amount = shown(given.value, given.unit, given.written)
             told["amount"] = self.tell(amount)
             told["otherwise"] = given.written if given.end or differs(amount, language) else ""
-            told["title"] = self.tell(input_title(given, figure.name, self.catalogue))
+            told["title"] = self.tell(self.titles.of_input(given, figure.name))
         numbers = {told["symbol"]: told["amount"]["runs"] for told in inputs}
         return {
-            "title": self.tell(figure_title(figure.name)),
+            "title": self.tell(self.titles.of_figure(figure.name)),
             "amount": self.tell(Amount(figure.value, figure.unit, figure.digits, show=figure.show)),
             "between": self.tell(between(figure)),
             "inputs": inputs,

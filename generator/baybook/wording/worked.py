@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from math import isclose
 
 from baybook.figure import Figure, Input
@@ -25,27 +26,41 @@ _SHOWS = 2e-4  # of a figure: less than the last digit of what is printed
 Run = dict[str, str]
 
 
-def figure_title(name: str) -> Message:
-    """Return what a figure is, by its name."""
-    for prefix, (sentence, slot) in _FAMILIES.items():
-        if name.startswith(prefix):
-            return say(sentence, **{slot: Name(name.removeprefix(prefix))})
-    return say(f"figure.{name}")
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Titles:
+    """What the figures of one fit and their inputs are, in words."""
 
+    catalogue: Catalogue
+    battery: bool  # the load is a second battery: a title with a twin is said of that
 
-def input_title(given: Input, figure: str, catalogue: Catalogue) -> Message | None:
-    """Return what an input of a figure is: the figure it comes from, else by its symbol.
+    def of_figure(self, name: str) -> Message:
+        """Return what a figure is, by its name."""
+        for prefix, (sentence, slot) in _FAMILIES.items():
+            if name.startswith(prefix):
+                return say(sentence, **{slot: Name(name.removeprefix(prefix))})
+        return say(self._twin(f"figure.{name}"))
 
-    figure  name of the figure that it goes into: `a` is one thing in a length, another in a force
-    """
-    if given.figure:
-        return figure_title(given.figure)
-    numbered = _NUMBERED.match(given.symbol)
-    symbol = f"{numbered[1]}_n" if numbered else given.symbol
-    for sentence in _narrowing(f"input.{symbol}", figure):
-        if catalogue.has(sentence):
-            return say(sentence, n=Name(numbered[2])) if numbered else say(sentence)
-    return None
+    def of_input(self, given: Input, figure: str) -> Message | None:
+        """Return what an input is: the figure it comes from, else by its symbol.
+
+        figure  that it goes into, by name: `a` is one thing in a length, another in a force
+        """
+        if given.figure:
+            return self.of_figure(given.figure)
+        return self._by_symbol(given.symbol, figure)
+
+    def _by_symbol(self, written: str, figure: str) -> Message | None:
+        numbered = _NUMBERED.match(written)
+        symbol = f"{numbered[1]}_n" if numbered else written
+        for sentence in _narrowing(f"input.{symbol}", figure):
+            if self.catalogue.has(sentence):
+                found = self._twin(sentence)
+                return say(found, n=Name(numbered[2])) if numbered else say(found)
+        return None
+
+    def _twin(self, sentence: str) -> str:
+        twin = f"{sentence}.second"
+        return twin if self.battery and self.catalogue.has(twin) else sentence
 
 
 def _narrowing(sentence: str, figure: str) -> Iterator[str]:
