@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from baybook.figure import Figure
 from baybook.finding import Amount, Finding, Message, Name, Value, Verdict
 from baybook.step import Chapter, Hold, Step
-from baybook.view import RouteView, WiringView
+from baybook.view import PlanView, RouteView, WiringView
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -161,6 +161,7 @@ class Guide:
     torques: tuple[TorqueLine, ...]
     wiring: WiringView
     route: RouteView
+    plan: PlanView | None  # None: nobody sketched the route
     chapters: tuple[Chapter, ...]
     readings: tuple[ReadingLine, ...]
     reading_notes: tuple[Message, ...]

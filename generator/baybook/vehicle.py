@@ -114,6 +114,14 @@ class TorqueTable(Noun):
     nut_factor: Ratio | None = Field(default=None, description="K of a steel bolt, as it lies here")
 
 
+class GridPoint(Noun):
+    """A place on the survey sheet's outline, in squares of its grid. No figure rests on it."""
+
+    along: Whole = Field(description="from the nose, 48 squares long")
+    across: Whole = Field(description="from the vehicle's left side, 20 squares wide")
+    up: Whole = Field(description="from the ground, 20 squares high")
+
+
 class Point(Noun):
     """A place of the vehicle where a conductor may be joined."""
 
@@ -132,6 +140,7 @@ class Point(Noun):
     )
     tool: Text = Field(description="socket, e.g. `13 mm socket`")
     photo: Text | None = None
+    sketch: GridPoint | None = Field(default=None, description="where it is on the outline")
     at_post: YesNo = Field(description="it is the battery's own post")
     factory_fuse: FactoryFuse | None = None
     upstream: FactoryFuse | None = Field(
@@ -206,6 +215,9 @@ class Segment(Noun):
         description="in the order of the route; `[]` if there is none"
     )
     passage: Passage | None = None
+    sketch: tuple[GridPoint, ...] = Field(
+        default=(), description="the path on the outline, corner by corner, up to its end"
+    )
 
 
 class Route(Noun):
@@ -240,6 +252,7 @@ class Mount(Noun):
         default=None, description="why the vehicle's maker forbids any screw here"
     )
     lost: Text | None = None
+    sketch: GridPoint | None = Field(default=None, description="where it is on the outline")
 
 
 class StationPlace(Noun):

@@ -69,6 +69,33 @@ class StripMark:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PlanMark:
+    """A place on the outline, with a number that its legend explains."""
+
+    kind: str  # "joint" | "fuse" | "passage" | "hazard" | "charger"
+    number: int
+    label: Message
+    along: float  # squares of the outline's grid
+    across: float
+    up: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanView:
+    """The route on an outline of the vehicle, from above and from the left."""
+
+    title: Message
+    outline: str  # "estate" "hatch" "van" "pickup" "lorry" "camper"
+    drive_sides: tuple[str, ...]
+    path: tuple[tuple[float, float, float], ...]  # along, across, up
+    marks: tuple[PlanMark, ...]  # in the order of the run
+    above: Message  # name of each picture
+    beside: Message
+    nose: Message
+    text: Message  # the full text equivalent
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class RouteView:
     title: Message
     zones: tuple[StripZone, ...]

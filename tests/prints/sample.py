@@ -277,6 +277,7 @@ GUIDE = Guide(
         for letter, value in TORQUES.values()
     ),
     wiring=WiringView(title=s("Wiring diagram"), ranks=(), connections=(s("W2 from C to D."),)),
+    plan=None,
     route=RouteView(
         title=s("Route, to scale"),
         zones=(),

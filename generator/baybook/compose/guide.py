@@ -7,6 +7,7 @@ from baybook.compose.chapters import chapters
 from baybook.compose.fault_tree import fault_tree
 from baybook.compose.identity import identify
 from baybook.compose.kit import kit
+from baybook.compose.plan import plan_view
 from baybook.compose.practice import RETORQUE_KM, RETORQUE_MONTHS
 from baybook.compose.readings import reading_notes, readings
 from baybook.compose.second_words import said_of_battery
@@ -50,6 +51,7 @@ def _guide(work: Work) -> Guide:
         torques=tables.torques(work),
         wiring=wiring(work),
         route=route_view(work),
+        plan=plan_view(work),
         chapters=work_chapters,
         readings=readings(work),
         reading_notes=reading_notes(work),

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from baybook.book import ToldBook, ToldEntry
 from baybook.drawing.layout import Layout
+from baybook.drawing.plan import draw_plan
 from baybook.drawing.route import draw_route
 from baybook.drawing.wiring import draw_forms
 
@@ -25,7 +26,8 @@ def draw_entries(
     """Return the drawings of every guide in the book; refusals and withdrawals have none.
 
     Views: "wiring-wide", "wiring-slim", "route-wide", "route-slim" for the page, each one SVG;
-    "wiring" and "route" for paper, each a tuple with one SVG a sheet.
+    "wiring" and "route" for paper, each a tuple with one SVG a sheet. Where the route was
+    sketched, "plan-wide", "plan-slim" and "plan" likewise.
 
     Raises MissingGlyph, UnknownMark, DrawingError, LayoutError.
     """
@@ -43,7 +45,7 @@ def draw_entry(entry: ToldEntry, words: Mapping[str, str], layout: Layout) -> di
     forms = ("wide", "slim", "print")
     wiring = draw_forms(guide["wiring"], forms, layout, prefix=entry.fit, words=words)
     route = {form: draw_route(guide["route"], form, prefix=entry.fit) for form in forms}
-    return {
+    return _plans(guide["plan"], entry.fit, forms) | {
         "wiring-wide": wiring["wide"][0].svg,
         "wiring-slim": wiring["slim"][0].svg,
         "route-wide": route["wide"].svg,
@@ -51,3 +53,10 @@ def draw_entry(entry: ToldEntry, words: Mapping[str, str], layout: Layout) -> di
         "wiring": tuple(drawing.svg for drawing in wiring["print"]),
         "route": (route["print"].svg,),
     }
+
+
+def _plans(view: Any, prefix: str, forms: Sequence[str]) -> dict[str, Any]:  # noqa: ANN401
+    if view is None:
+        return {}
+    plans = {form: draw_plan(view, form, prefix=prefix).svg for form in forms}
+    return {"plan-wide": plans["wide"], "plan-slim": plans["slim"], "plan": (plans["print"],)}

@@ -61,7 +61,7 @@ def print_job(
     """Return what the engine needs for one entry. Raises PrintError for a missing glyph."""
     data = _data(entry, told)
     require_glyphs(entry.fit, data)
-    drawing = {kind: list(drawn.get(kind, ())) for kind in ("wiring", "route")}
+    drawing = {kind: list(drawn.get(kind, ())) for kind in ("wiring", "route", "plan")}
     return PrintJob(
         fit=entry.fit,
         data=as_json(data | {"drawings": drawing, "code": _code(entry, told)}),
