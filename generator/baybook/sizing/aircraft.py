@@ -24,7 +24,7 @@ def aircraft_wire_r20(awg: int) -> float:
 
     [faa-ac43-13-1b], Table 11-9, converted from ohm per 1000 ft
 
-    awg  24 to 4/0, even above 1; 1/0 is 0, 4/0 is -3
+    awg  24 to 4/0, the even ones and 1; 1/0 is 0, 4/0 is -3
 
     Raises:
         OutOfRange: a gauge that the table does not list.
@@ -37,7 +37,7 @@ def aircraft_wire_area_mm2(awg: int) -> float:
 
     [faa-ac43-13-1b], Table 11-9, converted from circular mils [unit-definitions]
 
-    awg  24 to 4/0, even above 1; 1/0 is 0, 4/0 is -3
+    awg  24 to 4/0, the even ones and 1; 1/0 is 0, 4/0 is -3
 
     Raises:
         OutOfRange: a gauge that the table does not list.
@@ -50,7 +50,7 @@ def aircraft_bundle_current(awg: int, conductor_C: float) -> float:
 
     [faa-ac43-13-1b], Table 11-9; 33 wires or more (9 from size 8 up), a fifth of them loaded
 
-    awg          24 to 4/0, even above 1; 1/0 is 0, 4/0 is -3
+    awg          24 to 4/0, the even ones and 1; 1/0 is 0, 4/0 is -3
     conductor_C  conductor rating, a column of the table: 105, 150 or 200 [°C]
 
     Leaves out: the chart for altitude, which the table already holds at 60 000 ft.

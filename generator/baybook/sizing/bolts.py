@@ -39,7 +39,7 @@ def bolt_torque(K: float, d_m: float, F_N: float) -> float:
 
     T = K d F        [nasa-rp-1228]
 
-    K    nut factor, 0.1 to 0.3: thread and bearing friction in one
+    K    nut factor, 0.1 to 0.3: thread and bearing friction in one [1]
     d_m  nominal diameter, above 0 [m]
     F_N  preload, above 0 [N]
 
@@ -106,7 +106,7 @@ def steel_torque(thread: str, property_class: str, K: float) -> float:
 
     thread          "M4" to "M12"
     property_class  "8.8" or "10.9": no table was read for the softer classes
-    K               nut factor, 0.1 to 0.3
+    K               nut factor, 0.1 to 0.3 [1]
 
     Never for a rivet nut, a brass or copper stud, a lead post or plastic.
 

@@ -16,6 +16,12 @@ class OutOfRange(ValueError):  # noqa: N818 - it says what is wrong, not that it
 def within(value: float, low: float, high: float, what: str, unit: str = "") -> None:
     """Refuse a value outside low … high, both ends allowed; `nan` is outside.
 
+    [shop-rule]
+
+    value  any; what is not in the range is refused [unit]
+    low    any [unit]
+    high   any [unit]
+
     Raises:
         OutOfRange: names the argument, the value found and the range.
     """
@@ -25,6 +31,11 @@ def within(value: float, low: float, high: float, what: str, unit: str = "") -> 
 
 def above(value: float, limit: float, what: str, unit: str = "") -> None:
     """Refuse a value that is not finite and greater than the limit.
+
+    [shop-rule]
+
+    value  any; what is not above the limit is refused [unit]
+    limit  any [unit]
 
     Raises:
         OutOfRange: names the argument, the value found and the limit.
