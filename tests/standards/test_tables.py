@@ -1,8 +1,12 @@
 """The tables: a known source on every row, no cell empty, no row twice, read once."""
 
+from pathlib import Path
+
 import pytest
 
+import baybook
 from baybook.standards import load, register
+from baybook.standards.handbook import handbook
 from baybook.standards.load import rows, tables
 
 KEYS = {
@@ -77,8 +81,15 @@ def test_a_gauge_reads_as_it_is_numbered(table, column):
         assert row[column] == NAMES.get(int(row["gauge"]), row["gauge"])
 
 
+@pytest.mark.parametrize("table", tables())
+def test_no_table_lies_idle(table):
+    readers = Path(baybook.__file__).parent.joinpath("standards").glob("*.py")
+    assert any(f'"{table}"' in file.read_text("utf-8") for file in readers)
+
+
 def test_the_tables_are_read_once():
     assert load() is load()
+    assert handbook() is handbook()
     assert register() is register()
 
 
