@@ -100,3 +100,9 @@ def rows():
         return {row.id: row for row in page(subject)}
 
     return by_id
+
+
+@pytest.fixture
+def as_gauge():
+    """Return the function that numbers a gauge as written."""
+    return gauge

@@ -40,6 +40,18 @@ def test_resistivity_in_circular_mils(row):
     assert in_us_units == row.printed, row
 
 
+@pytest.mark.rows("conductor_resistance", "K-dens")
+def test_density_that_turns_mass_into_volume(row, rows):
+    page = rows("conductor_resistance")
+    assert page["K-IACS-mass"].value / page["K-rho"].value == pytest.approx(row.value, rel=0.001)
+
+
+@pytest.mark.rows("conductor_resistance", "K-alpha")
+def test_temperature_coefficient_at_20_degrees(row):
+    # our one constant, 234.5 °C, gives 0.003929 per K
+    assert resistance_factor(21) - resistance_factor(20) == row.printed, row
+
+
 # ------------------------------------------------------------------ gauges
 
 
@@ -150,7 +162,7 @@ def test_class_5_tinned(row):
     assert load().class5_tinned_r20_mohm_per_m[row.number("mm2")] == row.printed, row
 
 
-@pytest.mark.rows("conductor_resistance", "ISO6722-*")
+@pytest.mark.rows("conductor_resistance", "ISO6722-0.5", "ISO6722-[1-9]*")
 def test_class_5_is_the_careful_side_of_road_vehicle_cable(row):
     # ISO 6722-1 from memory: its limit lies below class 5 at every size, so class 5 never flatters
     assert 1000 * iec60228_class5_r20(row.number("mm2")) >= row.value, row

@@ -9,6 +9,8 @@ from baybook.design import Refusal
 from baybook.finding import Listing, Message, Verdict
 from baybook.shipped import shipped
 from baybook.sizing.choose import choose
+from baybook.standards import register
+from baybook.standards.register import Read
 from baybook.wording.catalogue import load_catalogue
 from refused.cases import CASES, WITHOUT_FIT
 from workbooks import spoilt_fit
@@ -46,7 +48,14 @@ def test_bad_fit_is_found(case, tmp_path, catalogue):
         assert finding.where.file.endswith(".yaml")
         assert finding.where.line > 1, "points at a line of the workbook, not at its head"
         assert bool(finding.hold) is (finding.verdict is Verdict.HOLD)
+        assert grounds(finding), "rests on memory alone"
         said(finding, catalogue)
+
+
+def grounds(finding):
+    """Return what a finding rests on that somebody has read; each of its ids is registered."""
+    cited = [register()[source.replace(" ", "-")] for source in finding.sources]
+    return [source for source in cited if source.read is not Read.FROM_MEMORY]
 
 
 def said(finding, catalogue):

@@ -5,6 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from baybook.sizing.lengths import lay, long_end, round_up, route_length, total, zone_at
+from baybook.sizing.validity import OutOfRange
 from variants import quantity, route, source
 from workbooks import example_fit
 
@@ -93,7 +94,11 @@ def test_zone_at():
     segments = example_fit("ostrigg-drey/j3").vehicle.routes["frame-left"].segments
     assert zone_at(segments, 0.4) == "lorry-battery-box"
     assert zone_at(segments, 0.42) == "under-body"
-    assert zone_at(segments, 99) == "load-bay"
+    end = sum(segment.length.value for segment in segments)
+    assert zone_at(segments, end) == "load-bay"
+    assert zone_at(segments, sum(segment.length.high for segment in segments)) == "load-bay"
+    with pytest.raises(OutOfRange, match=r"distance along the route 99 m: allowed 0 to"):
+        zone_at(segments, 99)
 
 
 def _metres(value):

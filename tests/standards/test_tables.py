@@ -1,8 +1,12 @@
 """The tables: a known source on every row, no cell empty, no row twice, read once."""
 
+from pathlib import Path
+
 import pytest
 
+import baybook
 from baybook.standards import load, register
+from baybook.standards.handbook import handbook
 from baybook.standards.load import rows, tables
 
 KEYS = {
@@ -22,6 +26,18 @@ KEYS = {
     "sae_j1127_area": ("gauge",),
     "ul486a_clamp_torque": ("gauge", "screw"),
     "vdi2230_torque": ("thread", "property_class"),
+    "bend_radius": ("cable",),
+    "clamping_stud_current": ("thread",),
+    "crimp_pull_out": ("gauge", "grade"),
+    "faa_ac4313_table11_9_current": ("gauge", "conductor_C"),
+    "faa_ac4313_table11_9_wire": ("gauge",),
+    "faa_ac4313_table7_1_torque": ("thread", "nut"),
+    "iec60947_clamp_pull": ("area_mm2",),
+    "iso8820_3_colour": ("rating_A",),
+    "iso8820_3_gates": ("type", "percent"),
+    "nut_factor": ("surface",),
+    "restraint_load": ("basis", "direction"),
+    "ul486a_socket_torque": ("across_in",),
 }
 NAMES = {0: "1/0", -1: "2/0", -2: "3/0", -3: "4/0"}
 
@@ -51,15 +67,29 @@ def test_no_row_stands_twice(table):
 
 @pytest.mark.parametrize(
     ("table", "column"),
-    [("cfr183_425_table5", "awg"), ("sae_j1127_area", "sae"), ("ul486a_clamp_torque", "awg")],
+    [
+        ("cfr183_425_table5", "awg"),
+        ("sae_j1127_area", "sae"),
+        ("ul486a_clamp_torque", "awg"),
+        ("faa_ac4313_table11_9_current", "awg"),
+        ("faa_ac4313_table11_9_wire", "awg"),
+        ("crimp_pull_out", "awg"),
+    ],
 )
 def test_a_gauge_reads_as_it_is_numbered(table, column):
     for row in rows(table):
         assert row[column] == NAMES.get(int(row["gauge"]), row["gauge"])
 
 
+@pytest.mark.parametrize("table", tables())
+def test_no_table_lies_idle(table):
+    readers = Path(baybook.__file__).parent.joinpath("standards").glob("*.py")
+    assert any(f'"{table}"' in file.read_text("utf-8") for file in readers)
+
+
 def test_the_tables_are_read_once():
     assert load() is load()
+    assert handbook() is handbook()
     assert register() is register()
 
 

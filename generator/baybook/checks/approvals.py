@@ -19,6 +19,8 @@ from baybook.shop import Approval, Shop
 def standing(guide: Guide, fit: Fit, figures: str, today: date) -> Guide:
     """Return the guide, as a draft with the reason if a required approval does not hold.
 
+    [shop-rule]
+
     figures  fingerprint of the figures as they are now
     today    the day the question is asked for
     """

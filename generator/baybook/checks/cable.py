@@ -127,13 +127,24 @@ def capacity_known(design: Design) -> Iterator[Found]:
 
 
 def size_of(design: Design) -> CableSize:
-    """Return the chosen size as its sheet lists it."""
+    """Return the chosen size as its sheet lists it.
+
+    [fit-sheet]
+    """
     sizes = design.fit.cable.sizes
     return next(size for size in sizes if size.area.value == design.choice.area_mm2)
 
 
 def takes(size: PassageSize, wall: Wall, diameter_m: float) -> bool:
-    """Tell whether a passage is of the wanted form and takes the cable; the hole aside."""
+    """Tell whether a passage is of the wanted form and takes the cable; the hole aside.
+
+    [fit-sheet]
+
+    diameter_m  over the insulation, any [m]
+
+    Raises:
+        Nothing: what is too thin or too thick is not taken.
+    """
     return (
         size.form is wall.form
         and size.conductors == (1 if wall.each else _CONDUCTORS)

@@ -53,45 +53,145 @@ Rule: TypeAlias = Callable[[Design], Iterator[Found]]
 
 
 def volts(value: float) -> Amount:
+    """Return a voltage as a rule tells it.
+
+    [shop-rule]
+
+    value  any [V]
+
+    Raises:
+        Nothing: it only writes down what is given.
+    """
     return Amount(value, "V", 2)
 
 
 def setting(value: float) -> Amount:
-    """Return a set voltage, as its dial shows it."""
+    """Return a set voltage, as its dial shows it.
+
+    [shop-rule]
+
+    value  any [V]
+
+    Raises:
+        Nothing: it only writes down what is given.
+    """
     return Amount(value, "V", 0 if value.is_integer() else 1)
 
 
 def amps(value: float) -> Amount:
+    """Return a current as a rule tells it.
+
+    [shop-rule]
+
+    value  any [A]
+
+    Raises:
+        Nothing: it only writes down what is given.
+    """
     return Amount(value, "A", 1)
 
 
 def whole_amps(value: float) -> Amount:
+    """Return a current without decimals as a rule tells it.
+
+    [shop-rule]
+
+    value  any [A]
+
+    Raises:
+        Nothing: it only writes down what is given.
+    """
     return Amount(value, "A", 0)
 
 
 def kiloamps(value: float) -> Amount:
+    """Return a fault current, in kA as a rule tells it.
+
+    [shop-rule]
+
+    value  any [A]
+
+    Raises:
+        Nothing: it only writes down what is given.
+    """
     return Amount(value, "A", 2, show="kA")
 
 
 def pieces(number: int) -> Amount:
+    """Return a number of things as a rule tells it.
+
+    [shop-rule]
+
+    number  any [pieces]
+
+    Raises:
+        Nothing: it only writes down what is given.
+    """
     return Amount(number, "1", 0, show="1")
 
 
 def watts(value: float) -> Amount:
+    """Return a power as a rule tells it.
+
+    [shop-rule]
+
+    value  any [W]
+
+    Raises:
+        Nothing: it only writes down what is given.
+    """
     return Amount(value, "W", 0)
 
 
 def share(value: float, digits: int = 2) -> Amount:
+    """Return a share, in per cent as a rule tells it.
+
+    [shop-rule]
+
+    value   any [1]
+    digits  decimals that are shown, any
+
+    Raises:
+        Nothing: it only writes down what is given.
+    """
     return Amount(value, "1", digits)
 
 
 def area(value: float) -> Amount:
+    """Return a conductor area as a rule tells it.
+
+    [shop-rule]
+
+    value  any [mm2]
+
+    Raises:
+        Nothing: it only writes down what is given.
+    """
     return Amount(value, "mm2", 0)
 
 
 def degrees(value: float) -> Amount:
+    """Return a temperature as a rule tells it.
+
+    [shop-rule]
+
+    value  any [°C]
+
+    Raises:
+        Nothing: it only writes down what is given.
+    """
     return Amount(value, "degC", 0)
 
 
 def millimetres(value: float, digits: int = 0) -> Amount:
+    """Return a length, in mm as a rule tells it.
+
+    [shop-rule]
+
+    value   any [m]
+    digits  decimals that are shown, any
+
+    Raises:
+        Nothing: it only writes down what is given.
+    """
     return Amount(value, "m", digits, show="mm")

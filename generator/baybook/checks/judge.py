@@ -26,6 +26,8 @@ _RULES = _by_subject()
 def judge(design: Design, about: str = "") -> tuple[Finding, ...]:
     """Return what all rules find, the gravest first, then in the order of the registry.
 
+    [shop-rule]
+
     about  letters of a code, "OV": only the rules of that subject; "" for all
     """
     found = [found.under(code) for code, rule in _RULES[about] for found in rule(design)]
@@ -33,7 +35,10 @@ def judge(design: Design, about: str = "") -> tuple[Finding, ...]:
 
 
 def approve(design: Design) -> CheckedDesign | Refusal:
-    """Run every rule again on the finished circuit; let it pass, or refuse it."""
+    """Run every rule again on the finished circuit; let it pass, or refuse it.
+
+    [shop-rule]
+    """
     findings = judge(design)
     refused = tuple(f for f in findings if f.verdict is Verdict.REFUSED)
     if refused:

@@ -12,7 +12,10 @@ _SETTING = "circuit.charger.U_set"
 
 
 def highest_allowed(design: Design) -> float:
-    """Absolute maximum of the station less the shop's margin. [V]"""
+    """Absolute maximum of the station less the shop's margin. [V]
+
+    [fit-sheet], [shop-rule]
+    """
     margin = design.fit.shop.limits.absolute_margin.value.value
     return design.fit.station.absolute.low * (1 - margin)
 

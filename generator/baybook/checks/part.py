@@ -15,12 +15,18 @@ _ADIABATIC_S = load().constants["adiabatic_limit"]
 
 
 def part(design: Design) -> Protection:
-    """Return the only protection of the feed."""
+    """Return the only protection of the feed.
+
+    [vehicle-survey]
+    """
     return design.circuit.protections[0]
 
 
 def sheet(design: Design) -> ProtectionSheet | None:
-    """Return the sheet of the protection, None for a vehicle maker's own fuse."""
+    """Return the sheet of the protection, None for a vehicle maker's own fuse.
+
+    [fit-sheet]
+    """
     if part(design).factory:
         return None
     fit = design.fit
@@ -48,7 +54,10 @@ def about_part(  # noqa: PLR0913 - what a finding about the protection is made o
     verdict: Verdict = Verdict.REFUSED,
     **values: Value,
 ) -> Found:
-    """Return a finding about the protection; every sentence gets its tag, family and rating."""
+    """Return a finding about the protection; every sentence gets its tag, family and rating.
+
+    [shop-rule]
+    """
     own = part(design)
     named: dict[str, Value] = {
         "fuse": F1,

@@ -21,6 +21,8 @@ _RULES = (*ORDER, *SHEET)
 def walk(design: CheckedDesign, guide: Guide) -> tuple[Finding, ...]:
     """Return every fault of the steps, in the order of the work; nothing if there is none.
 
+    [shop-rule]
+
     design  the checked design that the guide was composed from
     guide   its steps, holds, boxes and readings are looked at
     """
@@ -31,7 +33,10 @@ def walk(design: CheckedDesign, guide: Guide) -> tuple[Finding, ...]:
 
 
 def release(checked: CheckedDesign, guide: Guide) -> ReleasedGuide | tuple[Finding, ...]:
-    """Return the guide as released, or every fault that was met on the walk."""
+    """Return the guide as released, or every fault that was met on the walk.
+
+    [shop-rule]
+    """
     return walk(checked, guide) or ReleasedGuide(guide=guide)
 
 

@@ -89,6 +89,10 @@ def derating(design: Design) -> Iterator[Found]:
 
 
 def hazards(design: Design) -> Iterator[tuple[str, Hazard]]:
+    """Yield each hazard of the route with its path in the fit.
+
+    [vehicle-survey]
+    """
     segments = design.fit.vehicle.routes[design.fit.job.route].segments
     for number, segment in enumerate(segments):
         for which, hazard in enumerate(segment.hazards):

@@ -9,13 +9,14 @@ from baybook.checks.found import SHEET, Found, millimetres
 from baybook.checks.route import hazards
 from baybook.design import Design
 from baybook.finding import Amount, Name, Verdict, say
+from baybook.standards import load
 from baybook.standards.rule_sets import rule_sets
 from baybook.terms import HazardKind, PassageKind
 
 # Read once on import, so that the rules below open no file.
 _SUPPORT_M = rule_sets().support_m
 # A cable in an opening nearer than this to an edge needs a grommet. [faa-ac43-13-1b] 11-115
-_EDGE_M = 0.0095
+_EDGE_M = load().constants["grommet_clearance"]
 
 
 def hazard_distance(design: Design) -> Iterator[Found]:
@@ -97,7 +98,7 @@ def clip_pitch(design: Design) -> Iterator[Found]:
 def hole_edge(design: Design) -> Iterator[Found]:
     """Put a grommet where the run comes near the edge of an opening.
 
-    Nearer than 9.5 mm to an edge without a part in the opening: refused.
+    Nearer than 9.5 mm (3/8 in) to an edge without a part in the opening: refused.
     [faa-ac43-13-1b] 11-115
     """
     route = design.fit.vehicle.routes[design.fit.job.route]

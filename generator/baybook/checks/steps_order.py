@@ -15,7 +15,10 @@ _CLOSE = 1e-6  # m
 
 
 def nobody_on_live(walk: Walk) -> Iterator[Fault]:
-    """ST-01: no step works on, joins or tightens what is live."""
+    """ST-01: no step works on, joins or tightens what is live.
+
+    [common-practice]
+    """
     post = walk.letter("source-")
     for moment in walk.moments:
         step = moment.step
@@ -27,7 +30,10 @@ def nobody_on_live(walk: Walk) -> Iterator[Fault]:
 
 
 def negative_first(walk: Walk) -> Iterator[Fault]:
-    """ST-02: the battery's negative comes off before any work and goes on after the last joint."""
+    """ST-02: the battery's negative comes off before any work and goes on after the last joint.
+
+    [common-practice]
+    """
     if not any("negative-off" in moment.step.makes for moment in walk.moments):
         yield walk.sheet("ST-02", "negative-off")
     off = walk.making("negative-off")
@@ -41,7 +47,10 @@ def negative_first(walk: Walk) -> Iterator[Fault]:
 
 
 def fuse_after_polarity(walk: Walk) -> Iterator[Fault]:
-    """ST-03: the protection stays out until polarity and no short are signed."""
+    """ST-03: the protection stays out until polarity and no short are signed.
+
+    [common-practice]
+    """
     signed = walk.signing("polarity")
     tags = [part.tag for part in walk.circuit.protections]
     for moment in walk.moments:
@@ -55,7 +64,10 @@ def fuse_after_polarity(walk: Walk) -> Iterator[Fault]:
 
 
 def source_end_last(walk: Walk) -> Iterator[Fault]:
-    """ST-04: the end at the charger before the end nearer the battery, battery plus last."""
+    """ST-04: the end at the charger before the end nearer the battery, battery plus last.
+
+    [common-practice]
+    """
     for roles in (
         ("in+", "fuse-out", "fuse-in", "source+"),
         ("in-", "return", "source+"),
@@ -70,7 +82,10 @@ def source_end_last(walk: Walk) -> Iterator[Fault]:
 
 
 def plug_after_voltage(walk: Walk) -> Iterator[Fault]:
-    """ST-05: the station is joined after the set voltage is read and signed, nothing running."""
+    """ST-05: the station is joined after the set voltage is read and signed, nothing running.
+
+    [common-practice]
+    """
     signed = walk.signing("set-voltage")
     read = walk.making("reading:R2")
     for moment in walk.moments:
@@ -86,7 +101,10 @@ def plug_after_voltage(walk: Walk) -> Iterator[Fault]:
 
 
 def edge_before_cable(walk: Walk) -> Iterator[Fault]:
-    """ST-07: every hole has its guarded edge before a cable goes through."""
+    """ST-07: every hole has its guarded edge before a cable goes through.
+
+    [common-practice]
+    """
     stretches = list(enumerate(walk.checked.design.circuit.stretches, 1))
     for place, fitting in enumerate(walk.circuit.fittings):
         if fitting.kind not in {"grommet", "gland"}:
@@ -101,7 +119,10 @@ def edge_before_cable(walk: Walk) -> Iterator[Fault]:
 
 
 def drill_after_look(walk: Walk) -> Iterator[Fault]:
-    """ST-08: every hole is drilled once, after somebody looked behind it."""
+    """ST-08: every hole is drilled once, after somebody looked behind it.
+
+    [common-practice]
+    """
     looked = walk.signing("behind-screws")
     wanted = {"hole:mount"} | {
         f"hole:{place}" for place, fitting in enumerate(walk.circuit.fittings) if fitting.new_hole
@@ -119,7 +140,10 @@ def drill_after_look(walk: Walk) -> Iterator[Fault]:
 
 
 def ends_once(walk: Walk) -> Iterator[Fault]:
-    """ST-09: both ends of every conductor are joined, each once."""
+    """ST-09: both ends of every conductor are joined, each once.
+
+    [common-practice]
+    """
     made = Counter(end for moment in walk.moments for end in moment.step.joins)
     for end in sorted(set(walk.ends) | set(made)):
         if made[end] != (1 if end in walk.ends else 0):
@@ -127,7 +151,10 @@ def ends_once(walk: Walk) -> Iterator[Fault]:
 
 
 def torque_once(walk: Walk) -> Iterator[Fault]:
-    """ST-10: a joint with a torque is brought to it once, not before its ends are in it."""
+    """ST-10: a joint with a torque is brought to it once, not before its ends are in it.
+
+    [common-practice]
+    """
     done = Counter(letter for moment in walk.moments for letter in moment.step.torques)
     post = walk.letter("source-")
     for joint in walk.circuit.joints:
@@ -145,7 +172,10 @@ def torque_once(walk: Walk) -> Iterator[Fault]:
 
 
 def laid_before_joined(walk: Walk) -> Iterator[Fault]:
-    """ST-11: a conductor is cut, labelled and laid in every stretch before an end is joined."""
+    """ST-11: a conductor is cut, labelled and laid in every stretch before an end is joined.
+
+    [common-practice]
+    """
     for wire in walk.new:
         wanted = [f"{wire.tag}.cut", f"{wire.tag}.labelled", f"{wire.tag}.laid"]
         wanted += [f"{wire.tag}.laid.{number}" for number in _stretches(walk, wire.use)]
@@ -194,7 +224,10 @@ def _lays(moment: Moment, stretches: list[int]) -> bool:
 
 
 def both_sources_off(walk: Walk) -> Iterator[Fault]:
-    """ST-18: a second battery is off before any joint, and an old split relay is out by then."""
+    """ST-18: a second battery is off before any joint, and an old split relay is out by then.
+
+    [common-practice]
+    """
     if not walk.letter("load+"):
         return
     wanted = ["second-off"]

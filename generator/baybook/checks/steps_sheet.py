@@ -19,7 +19,10 @@ _RESTRAINT = frozenset({HazardKind.AIRBAG, HazardKind.PRETENSIONER})
 
 
 def box_before_hazard(walk: Walk) -> Iterator[Fault]:
-    """ST-06: each hazard has its box at or before the step, in the same chapter."""
+    """ST-06: each hazard has its box at or before the step, in the same chapter.
+
+    [common-practice]
+    """
     warned: set[tuple[int, str]] = set()
     for moment in walk.moments:
         for box in moment.step.boxes:
@@ -53,7 +56,10 @@ def _bites(walk: Walk, moment: Moment) -> Iterator[str]:
 
 
 def holds_signed(walk: Walk) -> Iterator[Fault]:
-    """ST-12: five standing holds and one for each that a rule raised, each once, in time."""
+    """ST-12: five standing holds and one for each that a rule raised, each once, in time.
+
+    [common-practice]
+    """
     there = Counter(m.step.hold.id for m in walk.moments if m.step.hold)
     raised = {_hold_of(f): f for f in walk.checked.findings if f.verdict is Verdict.HOLD}
     wanted = {*_STANDING, *raised}
@@ -92,7 +98,10 @@ def _in_time(walk: Walk, hold: str, gate: Moment | None) -> Iterator[Fault]:
 
 
 def needs_true(walk: Walk) -> Iterator[Fault]:
-    """ST-13: what a step needs, and what it ends, is true when it is reached."""
+    """ST-13: what a step needs, and what it ends, is true when it is reached.
+
+    [common-practice]
+    """
     for moment in walk.moments:
         for state in (*moment.step.needs, *moment.step.breaks):
             if state not in moment.before:
@@ -100,7 +109,10 @@ def needs_true(walk: Walk) -> Iterator[Fault]:
 
 
 def numbered(walk: Walk) -> Iterator[Fault]:
-    """ST-14: steps count from 1, chapters follow the phases, no chapter drowns in boxes."""
+    """ST-14: steps count from 1, chapters follow the phases, no chapter drowns in boxes.
+
+    [common-practice]
+    """
     for number, moment in enumerate(walk.moments, 1):
         if moment.step.number != number:
             yield moment.fault("ST-14", str(number))
@@ -116,7 +128,10 @@ def numbered(walk: Walk) -> Iterator[Fault]:
 
 
 def left_whole(walk: Walk) -> Iterator[Fault]:
-    """ST-15: at the end it is connected, fused, plugged in, closed, and every reading is taken."""
+    """ST-15: at the end it is connected, fused, plugged in, closed, and every reading is taken.
+
+    [common-practice]
+    """
     wanted = ["negative-on", "station-plugged"]
     wanted += [f"closed:{number}" for number, _ in enumerate(walk.circuit.stretches, 1)]
     taken = {state for moment in walk.moments for state in moment.step.makes}
@@ -134,7 +149,10 @@ def left_whole(walk: Walk) -> Iterator[Fault]:
 
 
 def restraint_waited(walk: Walk) -> Iterator[Fault]:
-    """ST-16: the restraint system's wait stands between the negative and the first trim."""
+    """ST-16: the restraint system's wait stands between the negative and the first trim.
+
+    [common-practice]
+    """
     wait = walk.fit.vehicle.restraints.wait
     if not isinstance(wait, Unknown) and wait.value == 0:
         return
@@ -148,7 +166,10 @@ def restraint_waited(walk: Walk) -> Iterator[Fault]:
 
 
 def energising_said(walk: Walk) -> Iterator[Fault]:
-    """ST-17: a step that makes something live says so."""
+    """ST-17: a step that makes something live says so.
+
+    [common-practice]
+    """
     for moment in walk.moments:
         fresh = moment.live_after - moment.live
         if fresh and not moment.step.energises:

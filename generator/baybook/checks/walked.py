@@ -93,7 +93,10 @@ class Walk:
 
 
 def follow(checked: CheckedDesign, guide: Guide) -> Walk:
-    """Walk the steps and keep what was true around each."""
+    """Walk the steps and keep what was true around each.
+
+    [shop-rule]
+    """
     circuit = checked.design.circuit
     states: frozenset[str] = frozenset()
     joined: frozenset[str] = frozenset()
@@ -141,7 +144,10 @@ def _fused(circuit: Circuit, states: frozenset[str]) -> bool:
 
 
 def closed(tag: str, states: frozenset[str]) -> bool:
-    """Tell whether a protection is in, or switched on."""
+    """Tell whether a protection is in, or switched on.
+
+    [shop-rule]
+    """
     return f"{tag}.in" in states or f"{tag}.in.again" in states
 
 

@@ -34,8 +34,8 @@ def carries_at(
 
     points       the maker's rows (ambient [°C], current above 0 [A]), falling with ambient
     ambient_C    zone temperature, -40 to below theta_max [°C]
-    theta_max_C  highest conductor temperature of the cable [°C]
-    theta_ref_C  ambient of the reference row, must be among the points [°C]
+    theta_max_C  highest conductor temperature of the cable, above every ambient [°C]
+    theta_ref_C  ambient of the reference row, as listed in the points [°C]
 
     Raises:
         OutOfRange: an ambient or a row at theta_max or above, no reference row, a table that rises.
@@ -60,7 +60,7 @@ def steady_temperature(zone_C: float, theta_max_C: float, I: float, I_T: float) 
     (An aircraft circular prints the square root of the current ratio: not to be mixed.)
 
     zone_C       temperature of the zone, -40 to below theta_max [°C]
-    theta_max_C  highest conductor temperature of the cable [°C]
+    theta_max_C  highest conductor temperature of the cable, above zone_C [°C]
     I            steady current, 0 or more; above I_T the result lies above theta_max [A]
     I_T          current-carrying capacity in this zone, above 0 [A]
 
@@ -122,7 +122,7 @@ def engine_factor(insulation_C: float) -> float:
 
     [cfr183-425], Table 5 note 1; for 60, 75 and 90 °C the same ambient's row of [nec310-15]
 
-    insulation_C  60, 75, 90 or 105: no factor was read for the other columns [°C]
+    insulation_C  as listed: 60, 75, 90, 105 or 200; no factor was read for other columns [°C]
 
     Raises:
         OutOfRange: a rating without a factor.

@@ -12,11 +12,13 @@ from collections.abc import Mapping
 from enum import StrEnum
 from typing import TypeVar
 
-from baybook.sizing.validity import OutOfRange, above, within
+from baybook.sizing.validity import OutOfRange, above, listed, within
 from baybook.standards import load
+from baybook.standards.handbook import handbook
 
 # Read once on import, so that the functions below open no file.
 _STANDARDS = load()
+_HANDBOOK = handbook()
 _PRELOAD_SHARE = _STANDARDS.constants["preload_share"]
 _NEWTON_METRE_PER_LBF_INCH = _STANDARDS.constants["lbf_inch"]
 
@@ -37,7 +39,7 @@ def bolt_torque(K: float, d_m: float, F_N: float) -> float:
 
     T = K d F        [nasa-rp-1228]
 
-    K    nut factor, 0.1 to 0.3: thread and bearing friction in one
+    K    nut factor, 0.1 to 0.3: thread and bearing friction in one [1]
     d_m  nominal diameter, above 0 [m]
     F_N  preload, above 0 [N]
 
@@ -104,7 +106,7 @@ def steel_torque(thread: str, property_class: str, K: float) -> float:
 
     thread          "M4" to "M12"
     property_class  "8.8" or "10.9": no table was read for the softer classes
-    K               nut factor, 0.1 to 0.3
+    K               nut factor, 0.1 to 0.3 [1]
 
     Never for a rivet nut, a brass or copper stud, a lead post or plastic.
 
@@ -121,7 +123,7 @@ def stud_torque(thread: str, material: str) -> float:
 
     [din46200], rows as tabulated for terminal boards
 
-    thread    "M4" to "M20"
+    thread    "M4" to "M36x3", as listed for the material
     material  "brass" or "copper"
 
     Raises:
@@ -143,6 +145,61 @@ def screw_clamp_torque(awg: int, screw: Screw) -> float:
     """
     in_lbf_inch = _listed(_STANDARDS.clamp_torque_lbfin, (awg, screw.value), "screw clamp")
     return _NEWTON_METRE_PER_LBF_INCH * in_lbf_inch
+
+
+def socket_torque(across_in: str) -> float:
+    """Torque of a screw clamp with an internal hexagon, where its maker gives none. [N m]
+
+    Converted from the table's lbf in, which stay the control value. [ul486a], Table I.3
+
+    across_in  inches across flats as written, "3/16"
+
+    Raises:
+        OutOfRange: a size that was not read.
+    """
+    return _NEWTON_METRE_PER_LBF_INCH * listed(
+        _HANDBOOK.socket_lbfin, across_in, "internal hexagon, in"
+    )
+
+
+def stud_current(thread: str, material: str) -> float:
+    """Rated current of a stud of brass or copper that itself carries it. [A]
+
+    [din46200], rows as tabulated for terminal boards
+
+    thread    "M4" to "M36x3", as listed for the material
+    material  "brass" or "copper"
+
+    Raises:
+        OutOfRange: a pair that the table does not list.
+    """
+    return listed(_HANDBOOK.stud_A, (thread, material), "current-carrying stud")
+
+
+def clamping_stud_current(thread: str) -> float:
+    """Rated current of lugs face to face on a steel stud that only clamps them. [A]
+
+    [clamping-stud]
+
+    thread  "M4" to "M16", as listed
+
+    Raises:
+        OutOfRange: a thread that was not read.
+    """
+    return listed(_HANDBOOK.clamping_stud_A, thread, "clamping stud")
+
+
+def nut_factor(surface: str) -> float:
+    """Nut factor K of a steel joint by its surface, the lower of the printed ones. [1]
+
+    [nut-factors]
+
+    surface  "dry plain steel", "zinc plated, light oil", "lubricated" or "anti-seize"
+
+    Raises:
+        OutOfRange: a surface that the table does not list.
+    """
+    return listed(_HANDBOOK.nut_factor, surface, "nut factor,")
 
 
 def _diameter_m(thread: str) -> float:

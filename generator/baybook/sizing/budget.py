@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from baybook.fit import Fit
 from baybook.quantity import Quantity
+from baybook.sizing.validity import above, within
 from baybook.solved import Budget, Feed
 from baybook.terms import CueKind
 
@@ -19,32 +20,51 @@ def spare_current(hot_A: float, headroom: float, base_A: float, charger_A: float
     headroom   share of it that is counted on, 0 to 1 [1]
     base_A     the vehicle's own loads, 0 or more [A]
     charger_A  charger's input current, 0 or more [A]
+
+    Raises:
+        OutOfRange: an argument outside its range.
     """
+    within(hot_A, 0, float("inf"), "hot output", "A")
+    within(headroom, 0, 1, "headroom")
+    within(base_A, 0, float("inf"), "own loads", "A")
+    within(charger_A, 0, float("inf"), "charger's current", "A")
     return headroom * hot_A - base_A - charger_A
 
 
 def days_until_flat(usable_Ah: float, drain_A: float) -> float:
     """Days until the usable charge is gone. [d]
 
-    t = Q / I / 24
+    t = Q / I / 24 [circuit-laws]
 
-    usable_Ah  usable charge [A h]
-    drain_A    steady drain, above 0; infinite days at 0 [A]
+    usable_Ah  usable charge, 0 or more [A h]
+    drain_A    steady drain, 0 or more; infinite days at 0 [A]
+
+    Raises:
+        OutOfRange: an argument outside its range.
     """
+    within(usable_Ah, 0, float("inf"), "usable charge", "A h")
+    within(drain_A, 0, float("inf"), "drain", "A")
     return usable_Ah / drain_A / HOURS_PER_DAY if drain_A else float("inf")
 
 
 def charge_hours(energy_Wh: float, power_W: float, efficiency: float) -> float:
     """Hours of a full charge at steady power, from empty. [h]
 
-    t = E / (P · efficiency)
+    t = E / (P · efficiency) [circuit-laws]
 
-    energy_Wh   energy of the station [W h]
+    energy_Wh   energy of the station, 0 or more [W h]
     power_W     power at its input, above 0 [W]
-    efficiency  of its charging, 0 to 1 [1]
+    efficiency  of its charging, above 0, and 0 to 1 [1]
 
     Leaves out: the taper near full, so the real time is longer.
+
+    Raises:
+        OutOfRange: an argument outside its range.
     """
+    within(energy_Wh, 0, float("inf"), "energy", "W h")
+    above(power_W, 0, "power", "W")
+    above(efficiency, 0, "efficiency")
+    within(efficiency, 0, 1, "efficiency")
     return energy_Wh / (power_W * efficiency)
 
 
@@ -55,9 +75,13 @@ def standing_current(rest_V: float, feed: Feed) -> float | None:
     up to I = (U_rest - U_cut-out) / R. It stops for sure only at a rest voltage that is
     not above the cut-out [shop-rule].
 
-    rest_V  engine off for one hour [V]
+    rest_V  engine off for one hour, above 0 [V]
     feed    the solved input side
+
+    Raises:
+        OutOfRange: an argument outside its range.
     """
+    above(rest_V, 0, "rest voltage", "V")
     if rest_V <= feed.cut_out_V:
         return None
     if feed.rest is not None and feed.rest.charger_V > feed.cut_out_V:
@@ -67,7 +91,10 @@ def standing_current(rest_V: float, feed: Feed) -> float | None:
 
 
 def solve_budget(fit: Fit, feed: Feed) -> Budget:
-    """Work out the spare current of each state and the standby time after the fit."""
+    """Work out the spare current of each state and the standby time after the fit.
+
+    [circuit-laws], [shop-rule]
+    """
     supply, battery = fit.vehicle.supply, fit.vehicle.battery
     sleep = supply.sleep.high + fit.charger.standby.high
     usable = fit.shop.limits.standby_share.value.value * battery.capacity.low

@@ -58,8 +58,11 @@ def carries(cable: CableSheet, size: CableSize, ambient_C: float, *, best: bool 
 
     From the rows of the sheet at their low end [fit-sheet]; a rule refuses what is 0.
 
-    ambient_C  zone temperature [°C]
+    ambient_C  zone temperature, any [°C]
     best       the high end of the rows instead, for the other end of an interval
+
+    Raises:
+        Nothing: outside the range of the law it is 0, which a rule refuses.
     """
     rows = [(r.ambient.value, r.current.high if best else r.current.low) for r in size.ampacity]
     reference_C = cable.reference_ambient.value
@@ -98,7 +101,7 @@ def by_table(cable: CableSheet, size: CableSize, around: Around) -> ByTable:
 
 
 def gauge_within(area_mm2: float) -> int:
-    """Thickest gauge of Table 5 whose area a conductor has; 1/0 is 0, 4/0 is -3.
+    """Thickest gauge of Table 5 whose area a conductor has; 1/0 is 0, 4/0 is -3. [AWG]
 
     Areas by [astm-b258]; short by up to 0.3 % is the gauge, as areas are printed.
 
@@ -131,7 +134,15 @@ def capacity(
 
 
 def around(fit: Fit, zone: str, ambient_C: float) -> Around:
-    """Return what surrounds the input conductors in a zone of the route: the fullest bundle."""
+    """Return what surrounds the input conductors in a zone of the route: the fullest bundle.
+
+    [vehicle-survey]
+
+    ambient_C  zone temperature, any [°C]
+
+    Raises:
+        Nothing: it only puts together what the fit says.
+    """
     segments = fit.vehicle.routes[fit.job.route].segments
     neighbours = max((s.bundled for s in segments if s.zone == zone), default=0)
     return Around(
@@ -145,6 +156,8 @@ def current_limits(
     fit: Fit, size: CableSize, legs: tuple[Leg, ...], *, best: bool = False
 ) -> dict[str, float]:
     """I_T of this size of the input cable by zone id, 0 where its source gives none. [A]
+
+    [fit-sheet], [cfr183-425]
 
     best  as for carries
     """

@@ -79,7 +79,10 @@ def choose(fit: Fit, judge: Judge) -> Design | Refusal:
 
 
 def candidate(weighed: Weighed) -> Candidate:
-    """Return what is kept of a size that was weighed."""
+    """Return what is kept of a size that was weighed.
+
+    [shop-rule]
+    """
     feed = weighed.design.solved.feed
     low = feed.low
     return Candidate(

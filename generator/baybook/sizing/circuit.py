@@ -23,6 +23,8 @@ EXISTING = "existing"
 def build(fit: Fit, choice: Choice, size: CableSize, run: Run) -> Circuit:
     """Join everything that was chosen to one radial circuit.
 
+    [shop-rule], [vehicle-survey]
+
     size  of the input cable
     run   the cut pieces of the input side
     """
@@ -41,7 +43,10 @@ def build(fit: Fit, choice: Choice, size: CableSize, run: Run) -> Circuit:
 
 
 def allowed_distance(fit: Fit) -> float:
-    """Longest run from the source to its protection. [m]"""
+    """Longest run from the source to its protection. [m]
+
+    [cfr183-455], [as-nzs3001-2], [shop-rule]
+    """
     limits = fit.shop.limits
     rule = rule_sets().distance.get(limits.fuse_distance_rule or "")
     if rule is not None:

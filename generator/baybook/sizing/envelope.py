@@ -34,6 +34,7 @@ def envelope(design: Design, judge: Judge) -> Envelope:
     """Return the longest route and the lowest running voltage that still pass.
 
     Each is moved alone, in steps of 0.1 m and 0.01 V; the last step that passes counts.
+    [shop-rule]
 
     design  bare and passing
     judge   as for choose

@@ -19,7 +19,7 @@ from baybook.sizing.conductor import resistance_at
 from baybook.sizing.lengths import Run
 from baybook.sizing.network import one_load
 from baybook.sizing.source import NoSolution
-from baybook.sizing.validity import OutOfRange
+from baybook.sizing.validity import OutOfRange, within
 from baybook.solved import Feed, Line, Operating
 from baybook.terms import CueKind
 
@@ -148,9 +148,15 @@ def working_point(U: float, P: float, loop: Loop) -> Operating:
 def solve_feed(fit: Fit, power_W: float, loop: Loop, limits: dict[str, float]) -> Feed:
     """Solve the input side at the lowest, the typical and the rest voltage of the supply.
 
-    power_W  at the charger's input [W]
-    limits   I_T by zone id [A]
+    [circuit-laws]
+
+    power_W  at the charger's input, 0 or more [W]
+    limits   I_T by zone id, each 0 or more [A]
+
+    Raises:
+        OutOfRange: an argument outside its range.
     """
+    within(power_W, 0, float("inf"), "input power", "W")
     supply = fit.vehicle.supply
     zone = min(limits, key=limits.__getitem__)
     return Feed(
@@ -165,7 +171,10 @@ def solve_feed(fit: Fit, power_W: float, loop: Loop, limits: dict[str, float]) -
 
 
 def cut_out(charger: ChargerSheet, cue: CueKind) -> float:
-    """Voltage at which the charger stops, by its start cue, the high end. [V]"""
+    """Voltage at which the charger stops, by its start cue, the high end. [V]
+
+    [fit-sheet]
+    """
     return (charger.cut_out if cue is CueKind.VOLTAGE else charger.cut_out_run).high
 
 
@@ -174,8 +183,16 @@ def make_loop(
 ) -> Loop:
     """Join the cut pieces to a loop of this cable size.
 
-    light  resistances at the low end of their tolerances; else at the high end, which decides
+    [fit-sheet], [shop-rule]
+
+    limits  I_T by zone id, each 0 or more [A]
+    light   resistances at the low end of their tolerances; else at the high end, which decides
+
+    Raises:
+        OutOfRange: an argument outside its range.
     """
+    for zone, carries_A in limits.items():
+        within(carries_A, 0, float("inf"), f"capacity in {zone}", "A")
     joints = fit.shop.joints
 
     def end(quantity: Quantity) -> float:

@@ -14,6 +14,7 @@ from baybook.circuit import Fitting, Stretch
 from baybook.fit import Fit
 from baybook.quantity import Quantity
 from baybook.sheet import CableSize, PassageSize, SundrySheet, SundrySize
+from baybook.sizing.validity import above, within
 from baybook.terms import PassageKind
 from baybook.vehicle import Hazard, Passage, Segment
 
@@ -31,7 +32,10 @@ class Placed:
 
 
 def place_segments(segments: tuple[Segment, ...]) -> tuple[Placed, ...]:
-    """Give each segment of a route its true distances, without tolerance or allowance."""
+    """Give each segment of a route its true distances, without tolerance or allowance.
+
+    [vehicle-survey]
+    """
     placed = []
     start = 0.0
     for segment in segments:
@@ -44,8 +48,14 @@ def place_segments(segments: tuple[Segment, ...]) -> tuple[Placed, ...]:
 def passage_size(fit: Fit, passage: Passage, diameter_m: float) -> PassageSize | None:
     """Return the smallest size of the family that takes the cable and suits the hole.
 
-    diameter_m  over the insulation [m]
+    [fit-sheet]
+
+    diameter_m  over the insulation, above 0 [m]
+
+    Raises:
+        OutOfRange: an argument outside its range.
     """
+    above(diameter_m, 0, "diameter of the cable", "m")
     wanted = 1 if passage.each else _CONDUCTORS
     fitting = [
         size
@@ -59,7 +69,10 @@ def passage_size(fit: Fit, passage: Passage, diameter_m: float) -> PassageSize |
 
 
 def suits_hole(size: PassageSize, passage: Passage) -> bool:
-    """Tell whether a size is made for the hole; a new or unknown hole suits all."""
+    """Tell whether a size is made for the hole; a new or unknown hole suits all.
+
+    [fit-sheet]
+    """
     hole = passage.hole
     if not isinstance(hole, Quantity):
         return True
@@ -69,23 +82,39 @@ def suits_hole(size: PassageSize, passage: Passage) -> bool:
 def sundry_size(sheet: SundrySheet, diameter_m: float) -> SundrySize | None:
     """Return the smallest clip, sleeve or conduit that goes round the cable.
 
-    diameter_m  over the insulation [m]
+    [fit-sheet]
+
+    diameter_m  over the insulation, above 0 [m]
+
+    Raises:
+        OutOfRange: an argument outside its range.
     """
+    above(diameter_m, 0, "diameter of the cable", "m")
     wide = [size for size in sheet.sizes if size.diameter_max.value >= diameter_m]
     return min(wide, key=lambda size: size.diameter_max.value, default=None)
 
 
 def clip_count(length_m: float, pitch_m: float) -> int:
-    """Return the clips for both conductors of a stretch, one at each end of every pitch.
+    """Clips for both conductors of a stretch, one at each end of every pitch. [pieces]
 
-    length_m  of the stretch [m]
+    [shop-rule]
+
+    length_m  of the stretch, 0 or more [m]
     pitch_m   largest distance, above 0 [m]
+
+    Raises:
+        OutOfRange: an argument outside its range.
     """
+    within(length_m, 0, float("inf"), "length", "m")
+    above(pitch_m, 0, "clip pitch", "m")
     return _CONDUCTORS * math.ceil(round(length_m / pitch_m, _CLEAN))
 
 
 def fittings(fit: Fit, size: CableSize) -> tuple[Fitting, ...]:
-    """Return everything on the run in the order of its distance."""
+    """Return everything on the run in the order of its distance.
+
+    [vehicle-survey], [fit-sheet]
+    """
     found: list[Fitting] = list(_conduit(fit, size))
     for placed in place_segments(fit.vehicle.routes[fit.job.route].segments):
         found.extend(_of_segment(fit, placed, size))
@@ -93,7 +122,10 @@ def fittings(fit: Fit, size: CableSize) -> tuple[Fitting, ...]:
 
 
 def stretches(fit: Fit) -> tuple[Stretch, ...]:
-    """Return the segments of the route as a guide shows them."""
+    """Return the segments of the route as a guide shows them.
+
+    [vehicle-survey]
+    """
     pitch = fit.shop.spacing.clip_pitch.value
     return tuple(
         Stretch(

@@ -7,7 +7,7 @@ from baybook.quantity import Quantity
 from baybook.sheet import Derating
 from baybook.shop import Restraint
 from baybook.sizing.restraint import force_per_fixing, holding_force, pull_out_allowable
-from baybook.sizing.validity import OutOfRange
+from baybook.sizing.validity import OutOfRange, above, within
 from baybook.solved import Place
 from baybook.terms import Fastener
 from baybook.vehicle import Mount
@@ -19,8 +19,14 @@ def heat_loss(output_W: float, efficiency: float) -> float:
     P (1/efficiency - 1)        [circuit-laws]
 
     output_W    power at its output, 0 or more [W]
-    efficiency  above 0 to 1 [1]
+    efficiency  above 0, and 0 to 1 [1]
+
+    Raises:
+        OutOfRange: an argument outside its range.
     """
+    within(output_W, 0, float("inf"), "output power", "W")
+    above(efficiency, 0, "efficiency")
+    within(efficiency, 0, 1, "efficiency")
     return output_W * (1 / efficiency - 1)
 
 
@@ -29,7 +35,10 @@ def derated_share(derating: Derating, ambient_C: float) -> float:
 
     1 - s (theta - theta_full)        [fit-sheet]
 
-    ambient_C  at the charger [°C]
+    ambient_C  at the charger, any: 1 up to its full power, 0 from its stop on [°C]
+
+    Raises:
+        Nothing: the sheet says what the charger gives at every ambient.
     """
     if ambient_C >= derating.stop.value:
         return 0.0
@@ -40,7 +49,12 @@ def derated_share(derating: Derating, ambient_C: float) -> float:
 def solve_place(fit: Fit, output_W: float) -> Place:
     """Work out heat, derating, fixing load and screw tips at the mount.
 
-    output_W  power at the charger's output [W]
+    [circuit-laws], [cgpm-1901], [shop-rule]
+
+    output_W  power at the charger's output, 0 or more [W]
+
+    Raises:
+        OutOfRange: an argument outside its range.
     """
     mount, restraint = fit.vehicle.mounts[fit.job.mount], fit.shop.restraint
     ambient = fit.shop.zones[mount.zone].temperature.high
@@ -66,7 +80,10 @@ def solve_place(fit: Fit, output_W: float) -> Place:
 
 
 def loads_in_g(restraint: Restraint) -> dict[str, float]:
-    """Load of each direction as the shop's basis states it. [multiples of standard gravity]"""
+    """Load of each direction as the shop's basis states it. [multiples of standard gravity]
+
+    [shop-rule]
+    """
     other = restraint.other
     return {
         "forward": restraint.forward.value,

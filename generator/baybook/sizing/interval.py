@@ -69,7 +69,10 @@ def corners(design: Design, supply: Quantity) -> Corners | None:
 
 
 def loop(design: Design, *, light: bool) -> Loop:
-    """Return the input loop with all its tolerances at the light or the heavy end."""
+    """Return the input loop with all its tolerances at the light or the heavy end.
+
+    [fit-sheet], [shop-rule]
+    """
     fit = design.fit
     size = size_of(fit, design.choice.area_mm2)
     run = lay(fit, protected=not design.choice.family, short=light)
@@ -83,6 +86,9 @@ def near_fault(design: Design, internal: tuple[float, float]) -> tuple[float, fl
     U_low / R_i,max to U_high / R_i,min        [circuit-laws]
 
     internal  low and high end of the battery's internal resistance, above 0 [ohm]
+
+    Raises:
+        OutOfRange: an argument outside its range.
     """
     supply, (strong, weak) = design.fit.vehicle.supply, internal
     return prospective_current(supply.low.low, weak), prospective_current(supply.high.high, strong)
@@ -95,6 +101,9 @@ def far_fault(design: Design, internal: tuple[float, float]) -> tuple[float, flo
     U_high / (R_i,min + R) with copper at -40 °C, short runs and no contacts    [circuit-laws]
 
     internal  low and high end of the battery's internal resistance, above 0 [ohm]
+
+    Raises:
+        OutOfRange: an argument outside its range.
     """
     supply, (strong, weak) = design.fit.vehicle.supply, internal
     most, least = loop(design, light=False).at_most(), loop(design, light=True).at_least()

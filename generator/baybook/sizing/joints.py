@@ -37,7 +37,10 @@ class Tags:
 
 
 def tags(*, protected: bool, second: bool = False) -> Tags:
-    """Number the cut pieces: source, feed, return, output + (in two at a battery) and −."""
+    """Number the cut pieces: source, feed, return, output + (in two at a battery) and −.
+
+    [shop-rule]
+    """
     numbers = (f"W{number}" for number in count(1))
     return Tags(
         source="" if protected else next(numbers),
@@ -51,6 +54,8 @@ def tags(*, protected: bool, second: bool = False) -> Tags:
 
 def joints(fit: Fit, family: str, size: CableSize, second_family: str = "") -> tuple[Joint, ...]:
     """Return every joint in letter order.
+
+    [vehicle-survey], [fit-sheet]
 
     family         id of the protection's sheet, "" for a vehicle maker's fused point
     size           of the input cable, for a clamp whose torque goes by it
@@ -72,7 +77,10 @@ def joints(fit: Fit, family: str, size: CableSize, second_family: str = "") -> t
 
 
 def battery_point(fit: Fit) -> Point | None:
-    """The battery's own negative post, None if the vehicle file does not list it."""
+    """The battery's own negative post, None if the vehicle file does not list it.
+
+    [vehicle-survey]
+    """
     posts = [p for p in fit.vehicle.points.values() if p.role == "negative" and p.at_post]
     return posts[0] if posts else None
 

@@ -14,9 +14,11 @@ from baybook.circuit import Leg
 from baybook.fit import Fit
 from baybook.quantity import Quantity
 from baybook.shop import Shop
+from baybook.sizing.validity import above, within
 from baybook.vehicle import Segment
 
 _CLEAN = 9  # decimals; less than a micrometre is an artefact of binary numbers
+_HAIR_M = 1e-9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,36 +33,69 @@ class Run:
 def round_up(length_m: float, step_m: float) -> float:
     """Length as it is cut: the next multiple of the step. [m]
 
+    [shop-rule]
+
     length_m  0 or more [m]
     step_m    cutting step, above 0 [m]
+
+    Raises:
+        OutOfRange: an argument outside its range.
     """
+    within(length_m, 0, float("inf"), "length", "m")
+    above(step_m, 0, "cutting step", "m")
     return round(math.ceil(round(length_m / step_m, _CLEAN)) * step_m, _CLEAN)
 
 
 def long_end(length: Quantity, tolerance: float) -> float:
     """Length at the long end of its tolerance, its own or else the profile's. [m]
 
+    [shop-rule]
+
     length     as measured [m]
-    tolerance  of the profile, for a length written without one [1]
+    tolerance  of the profile, for a length written without one, 0 to 1 [1]
+
+    Raises:
+        OutOfRange: an argument outside its range.
     """
+    within(tolerance, 0, 1, "tolerance of a length")
     return length.high if length.high > length.value else length.value * (1 + tolerance)
 
 
 def short_end(length: Quantity, tolerance: float) -> float:
     """Length at the short end of its tolerance, its own or else the profile's. [m]
 
-    length, tolerance  as for long_end
+    [shop-rule]
+
+    length     as measured [m]
+    tolerance  of the profile, for a length written without one, 0 to 1 [1]
+
+    Raises:
+        OutOfRange: an argument outside its range.
     """
+    within(tolerance, 0, 1, "tolerance of a length")
     return length.low if length.low < length.value else length.value * (1 - tolerance)
 
 
 def route_length(segments: Iterable[Segment]) -> float:
-    """One-way length of a route as measured. [m]"""
+    """One-way length of a route as measured. [m]
+
+    [vehicle-survey]
+    """
     return round(sum(segment.length.value for segment in segments), _CLEAN)
 
 
 def zone_at(segments: tuple[Segment, ...], at_m: float) -> str:
-    """Id of the zone at a distance from the source; the last zone beyond the end."""
+    """Id of the zone at a distance from the source.
+
+    The last zone reaches as far as the tolerances of the lengths. [vehicle-survey]
+
+    at_m  from the source, 0 to the long end of the route [m]
+
+    Raises:
+        OutOfRange: a distance beyond the long end.
+    """
+    longest = sum(segment.length.high for segment in segments)
+    within(at_m, 0, longest + _HAIR_M, "distance along the route", "m")
     end = 0.0
     for segment in segments:
         end += segment.length.value
@@ -73,7 +108,7 @@ def lay(fit: Fit, *, protected: bool, short: bool = False) -> Run:
     """Lay the input conductors along the route.
 
     The fuse distance counts along the conductor. The allowance is shared by the run
-    before the fuse and the run behind it; the return has its own.
+    before the fuse and the run behind it; the return has its own. [shop-rule]
 
     protected  a vehicle maker's fuse protects the point itself: no run before it
     short      the other end of the interval: segments at their short end, zones at their cool
@@ -95,7 +130,10 @@ def lay(fit: Fit, *, protected: bool, short: bool = False) -> Run:
 
 
 def total(legs: Iterable[Leg]) -> float:
-    """Length of one conductor. [m]"""
+    """Length of one conductor. [m]
+
+    [shop-rule]
+    """
     return round(sum(leg.length_m for leg in legs), _CLEAN)
 
 

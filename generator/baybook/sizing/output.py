@@ -11,7 +11,7 @@ from baybook.sheet import CableSize, ChargerSheet, StationSheet
 from baybook.sizing.ampacity import steady_temperature
 from baybook.sizing.capacity import PAIR, Around, capacity
 from baybook.sizing.conductor import resistance_at
-from baybook.sizing.validity import OutOfRange
+from baybook.sizing.validity import OutOfRange, above, within
 from baybook.solved import Output
 
 _CLEAN = 6  # decimals of a set voltage
@@ -33,8 +33,12 @@ def power_steps(charger: ChargerSheet, station_W: float) -> tuple[Step, ...]:
     counts only if it is kept without power and through a reset, else the highest is all
     there is [shop-rule].
 
-    station_W  what the station takes at most [W]
+    station_W  what the station takes at most, above 0 [W]
+
+    Raises:
+        OutOfRange: an argument outside its range.
     """
+    above(station_W, 0, "power of the station", "W")
     highest = Step(
         power_W=charger.output_power.value,
         input_limit_A=charger.input_current.high,
@@ -54,7 +58,10 @@ def power_steps(charger: ChargerSheet, station_W: float) -> tuple[Step, ...]:
 
 
 def set_voltages(charger: ChargerSheet) -> tuple[float, ...]:
-    """Return every voltage that can be set, rising; the default is one of them. [V]"""
+    """Return every voltage that can be set, rising; the default is one of them. [V]
+
+    [fit-sheet]
+    """
     low, high, step = (
         charger.output_min.value,
         charger.output_max.value,
@@ -70,6 +77,12 @@ def in_order_of_choice(outputs: Sequence[tuple[float, Output]], default: float) 
 
     The default if it gives full power; else the lowest that does at its low tolerance;
     then the others by the power they are sure to give [shop-rule].
+
+    outputs  (set voltage, solved output), any [V]
+    default  factory setting, any [V]
+
+    Raises:
+        Nothing: it only puts in order what is given.
     """
 
     def rank(option: tuple[float, Output]) -> tuple[bool, bool, float, float]:
@@ -81,7 +94,10 @@ def in_order_of_choice(outputs: Sequence[tuple[float, Output]], default: float) 
 
 
 def miss(station: StationSheet, output: Output) -> float:
-    """How far an output band lies outside the station's window, to rank what fails. [V]"""
+    """How far an output band lies outside the station's window, to rank what fails. [V]
+
+    [fit-sheet], [shop-rule]
+    """
     over = max(0.0, output.high_V - station.window_max.low)
     return over + max(0.0, station.start.high - output.low_V)
 
@@ -90,7 +106,13 @@ def bounds(charger: ChargerSheet, set_V: float) -> tuple[float, float]:
     """Lowest and highest voltage that a setting may give: tolerance and overshoot counted. [V]
 
     low = U_set (1 - tol),  high = U_set (1 + tol) + overshoot        [fit-sheet]
+
+    set_V  set voltage, above 0 [V]
+
+    Raises:
+        OutOfRange: an argument outside its range.
     """
+    above(set_V, 0, "set voltage", "V")
     tolerance = charger.output_tolerance.high
     return set_V * (1 - tolerance), set_V * (1 + tolerance) + charger.overshoot.high
 
@@ -98,26 +120,53 @@ def bounds(charger: ChargerSheet, set_V: float) -> tuple[float, float]:
 def power_at(charger: ChargerSheet, station: StationSheet, step_W: float, U: float) -> float:
     """Power that leaves the charger at an output voltage. [W]
 
-    min(step, charger's watts, station's watts, U · smaller current limit)
+    min(step, charger's watts, station's watts, U · smaller current limit) [fit-sheet]
 
-    step_W  power step [W]
-    U       output voltage [V]
+    step_W  power step, 0 or more [W]
+    U       output voltage, above 0 [V]
+
+    Raises:
+        OutOfRange: an argument outside its range.
     """
+    above(U, 0, "output voltage", "V")
     return min(full_power(charger, station, step_W), U * most_current(charger, station))
 
 
 def full_power(charger: ChargerSheet, station: StationSheet, step_W: float) -> float:
-    """Power that step and station allow. [W]"""
+    """Power that step and station allow. [W]
+
+    [fit-sheet]
+
+    step_W  power step, 0 or more [W]
+
+    Raises:
+        OutOfRange: an argument outside its range.
+    """
+    within(step_W, 0, float("inf"), "power step", "W")
     return min(step_W, charger.output_power.value, station.input_power.value)
 
 
 def most_current(charger: ChargerSheet, station: StationSheet) -> float:
-    """The smaller of both current limits. [A]"""
+    """The smaller of both current limits. [A]
+
+    [fit-sheet]
+    """
     return min(charger.output_current.value, station.input_current.value)
 
 
 def binding(charger: ChargerSheet, station: StationSheet, step_W: float, U: float) -> str:
-    """Say which limit binds at an output voltage; the station is named first on a tie."""
+    """Say which limit binds at an output voltage; the station is named first on a tie.
+
+    [fit-sheet]
+
+    step_W  power step, 0 or more [W]
+    U       output voltage, above 0 [V]
+
+    Raises:
+        OutOfRange: an argument outside its range.
+    """
+    within(step_W, 0, float("inf"), "power step", "W")
+    above(U, 0, "output voltage", "V")
     limits = {
         "station power": station.input_power.value,
         "station current": station.input_current.value * U,
@@ -128,7 +177,10 @@ def binding(charger: ChargerSheet, station: StationSheet, step_W: float, U: floa
 
 
 def lead_size(fit: Fit) -> CableSize:
-    """Size of the output lead; intake has seen to it that its sheet lists it."""
+    """Size of the output lead; intake has seen to it that its sheet lists it.
+
+    [fit-sheet]
+    """
     wanted = fit.job.output_area.value
     return next(size for size in fit.output_cable.sizes if size.area.value == wanted)
 
@@ -138,8 +190,11 @@ def solve_output(fit: Fit, step_W: float, set_V: float) -> Output:
 
     I = P / U_set,  U = U_set - I R_lead        [circuit-laws]
 
-    step_W  power step [W]
-    set_V   set voltage [V]
+    step_W  power step, 0 or more [W]
+    set_V   set voltage, above 0 [V]
+
+    Raises:
+        OutOfRange: an argument outside its range.
     """
     charger, station = fit.charger, fit.station
     low, high = bounds(charger, set_V)
@@ -167,12 +222,18 @@ def solve_output(fit: Fit, step_W: float, set_V: float) -> Output:
 
 
 def lead_ambient(fit: Fit) -> float:
-    """Temperature around the output lead: the charger's zone, the high end. [°C]"""
+    """Temperature around the output lead: the charger's zone, the high end. [°C]
+
+    [shop-rule]
+    """
     return fit.shop.zones[fit.vehicle.mounts[fit.job.mount].zone].temperature.high
 
 
 def lead_capacity(fit: Fit) -> float:
-    """I_T of the output lead in the charger's zone, 0 where its source gives none. [A]"""
+    """I_T of the output lead in the charger's zone, 0 where its source gives none. [A]
+
+    [fit-sheet], [cfr183-425]
+    """
     zone = fit.shop.zones[fit.vehicle.mounts[fit.job.mount].zone]
     around = Around(ambient_C=zone.temperature.high, engine_space=zone.engine_space, bundled=PAIR)
     return capacity(fit, fit.output_cable, lead_size(fit), around)
@@ -183,8 +244,11 @@ def lead_temperature(fit: Fit, I: float, I_T: float) -> float:  # noqa: E741 - I
 
     [heat-balance]
 
-    I    current in the lead [A]
-    I_T  what it carries, 0 where its sheet gives none: then it counts as hot as it may get [A]
+    I    current in the lead, any [A]
+    I_T  what it carries, any; 0 where its sheet gives none: then it counts as hot as may be [A]
+
+    Raises:
+        Nothing: a lead above its capacity counts as hot as may be, and a rule refuses it.
     """
     theta_max = fit.output_cable.conductor_max.value
     try:
@@ -198,9 +262,12 @@ def lead_resistance(fit: Fit, theta_C: float) -> float:
 
     R = 2 l R'        [circuit-laws] [iec60364-5-54]
 
-    theta_C  temperature of its copper [°C]
+    theta_C  temperature of its copper, -40 to 500 [°C]
 
     Leaves out: the contacts of the connector, for which no sheet gives a figure.
+
+    Raises:
+        OutOfRange: theta outside the range.
     """
     per_metre = resistance_at(lead_size(fit).resistance.high, theta_C)
     if fit.second is None:

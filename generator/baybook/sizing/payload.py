@@ -26,7 +26,10 @@ def solve_payload(fit: Fit, conductors: Iterable[Conductor]) -> Payload:
 
 
 def cable_mass(fit: Fit, conductors: Iterable[Conductor]) -> float | None:
-    """Mass of all cut pieces, None where a sheet states none for its size. [kg]"""
+    """Mass of all cut pieces, None where a sheet states none for its size. [kg]
+
+    [fit-sheet]
+    """
     pieces = [(_per_metre(fit, piece), piece.cut_m) for piece in conductors if not piece.existing]
     known = [per_metre * cut_m for per_metre, cut_m in pieces if per_metre is not None]
     return sum(known) if len(known) == len(pieces) else None

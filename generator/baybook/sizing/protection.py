@@ -16,6 +16,7 @@ from baybook.quantity import Quantity, State, Unknown
 from baybook.sheet import DeratingPoint, GatePoint, ProtectionSheet
 from baybook.sizing.lengths import zone_at
 from baybook.sizing.source import prospective_current
+from baybook.sizing.validity import above, within
 from baybook.sizing.withstand import k_factor, let_through_ratio, overload_ratio
 from baybook.solved import Fault
 from baybook.standards import load
@@ -44,10 +45,14 @@ def options(fit: Fit, input_limit_A: float) -> Iterator[tuple[str, Quantity]]:
 
     Of each family the smallest rating that carries the design current, I_n·k·d ≥ I_B; its
     largest where none does, for a rule to refuse. A vehicle maker's fused point is the
-    only option where the feed starts at one: its id is "".
+    only option where the feed starts at one: its id is "". [shop-rule], [fit-sheet]
 
-    input_limit_A  I_B [A]
+    input_limit_A  I_B, above 0 [A]
+
+    Raises:
+        OutOfRange: an argument outside its range.
     """
+    above(input_limit_A, 0, "design current", "A")
     fused = source_point(fit).factory_fuse
     if fused is not None:
         yield "", fused.rating
@@ -70,7 +75,10 @@ def derating_factor(points: Sequence[DeratingPoint], ambient_C: float) -> float 
     The row of the next hotter ambient, never a value between two rows [fit-sheet].
 
     points     rows of the sheet
-    ambient_C  zone of the part [°C]
+    ambient_C  zone of the part, any [°C]
+
+    Raises:
+        Nothing: beyond its table a part has no factor, and a rule refuses it.
     """
     hotter = [p for p in points if p.ambient.value >= ambient_C]
     row = min(hotter, key=lambda point: point.ambient.value, default=None)
@@ -78,7 +86,15 @@ def derating_factor(points: Sequence[DeratingPoint], ambient_C: float) -> float 
 
 
 def continuous_factor(fit: Fit, sheet: ProtectionSheet, ambient_C: float) -> float | None:
-    """k·d: continuous factor of the shop times the part's own derating. [1]"""
+    """Factor k·d: continuous factor of the shop times the part's own derating. [1]
+
+    [shop-rule], [fit-sheet]
+
+    ambient_C  zone of the part, any [°C]
+
+    Raises:
+        Nothing: beyond its table a part has no factor, and a rule refuses it.
+    """
     derating = derating_factor(sheet.derating, ambient_C)
     return None if derating is None else fit.shop.limits.continuous_factor.value.value * derating
 
@@ -89,9 +105,14 @@ def sure_opening(gates: Sequence[GatePoint], I_n: float, I: float) -> float | No
     The gate of the highest multiple that the current reaches [fit-sheet].
 
     gates  (multiple of I_n, time) as the sheet states them
-    I_n    rated current [A]
-    I      fault current [A]
+    I_n    rated current, above 0 [A]
+    I      fault current, 0 or more [A]
+
+    Raises:
+        OutOfRange: an argument outside its range.
     """
+    above(I_n, 0, "rated current", "A")
+    within(I, 0, float("inf"), "fault current", "A")
     reached = [gate for gate in gates if gate.multiple.value * I_n <= I]
     return min((gate.within.value for gate in reached), default=None)
 
@@ -111,12 +132,18 @@ def internal_resistance(fit: Fit) -> tuple[float, float] | None:
 
 
 def source_point(fit: Fit) -> Point:
-    """The point of the vehicle that the feed starts at."""
+    """The point of the vehicle that the feed starts at.
+
+    [vehicle-survey]
+    """
     return fit.vehicle.points[fit.job.source.positive]
 
 
 def fuse_zone(fit: Fit) -> str:
-    """Id of the zone that the protection lies in."""
+    """Id of the zone that the protection lies in.
+
+    [vehicle-survey]
+    """
     if source_point(fit).factory_fuse is not None:
         return source_point(fit).zone
     segments = fit.vehicle.routes[fit.job.route].segments
@@ -124,7 +151,10 @@ def fuse_zone(fit: Fit) -> str:
 
 
 def fuse_ambient(fit: Fit) -> float:
-    """Temperature at the protection, the high end. [°C]"""
+    """Temperature at the protection, the high end. [°C]
+
+    [vehicle-survey], [shop-rule]
+    """
     return fit.shop.zones[fuse_zone(fit)].temperature.high
 
 
@@ -143,7 +173,10 @@ def adiabatic_gates(stated: Sequence[GatePoint]) -> tuple[GatePoint, ...]:
 
 
 def sheet_of(fit: Fit, family: str) -> ProtectionSheet:
-    """Sheet of a protection by its id."""
+    """Sheet of a protection by its id.
+
+    [fit-sheet]
+    """
     return fit.protections[fit.job.protection.index(family)]
 
 

@@ -30,10 +30,11 @@ from baybook.solved import Second
 
 
 def second_options(fit: Fit) -> Iterator[tuple[str, float]]:
-    """Yield what may protect the second battery's end as (id of the sheet, rating).
+    """Yield what may protect the second battery's end as (id of the sheet, rating). [A]
 
     Of each family the smallest rating that carries the charger's output, in the order named;
     its largest where none does, for a rule to refuse. ("", 0) where there is nothing.
+    [shop-rule], [fit-sheet]
     """
     choice = fit.job.second
     if fit.second is None or choice is None or not choice.protection:
@@ -47,18 +48,27 @@ def second_options(fit: Fit) -> Iterator[tuple[str, float]]:
 
 
 def second_sheet(fit: Fit, family: str) -> ProtectionSheet:
-    """Sheet of the protection at the second battery by its id."""
+    """Sheet of the protection at the second battery by its id.
+
+    [fit-sheet]
+    """
     names = fit.job.second.protection if fit.job.second else ()
     return fit.second_protections[names.index(family)]
 
 
 def second_gates(fit: Fit, family: str) -> tuple[GatePoint, ...]:
-    """Sure-opening gates that count; empty without a protection."""
+    """Sure-opening gates that count; empty without a protection.
+
+    [fit-sheet], [iec60364-4-43]
+    """
     return adiabatic_gates(second_sheet(fit, family).opens) if family else ()
 
 
 def ends(fit: Fit) -> tuple[float, float, float]:
-    """Cut lengths: charger to protection, protection to battery, and the return. [m]"""
+    """Cut lengths: charger to protection, protection to battery, and the return. [m]
+
+    [vehicle-survey]
+    """
     shop = fit.shop.lengths
     half, step = shop.end_allowance.value / 2, shop.cutting_step.value
     length = fit.job.output_length.high
@@ -71,7 +81,10 @@ def ends(fit: Fit) -> tuple[float, float, float]:
 
 
 def second_legs(fit: Fit) -> tuple[tuple[Leg, ...], ...]:
-    """The same three as legs, all in the zone of the mount."""
+    """The same three as legs, all in the zone of the mount.
+
+    [vehicle-survey]
+    """
     zone = fit.vehicle.mounts[fit.job.mount].zone
     return tuple(
         (Leg(zone=zone, length_m=length, ambient_C=lead_ambient(fit)),) for length in ends(fit)
@@ -93,7 +106,10 @@ def battery_resistance(battery: BatterySheet) -> tuple[float, float] | None:
 
 
 def highest(fit: Fit) -> Quantity:
-    """The highest voltage that the second battery may stand at: the charger's highest setting."""
+    """The highest voltage that the second battery may stand at: the charger's highest setting.
+
+    [fit-sheet]
+    """
     return fit.charger.output_max
 
 
@@ -112,8 +128,7 @@ def solve_second(fit: Fit, choice: Choice) -> Second | None:
     near = prospective_current(highest(fit).high, internal[0]) if internal else None
     far = prospective_current(fit.second.empty.low, internal[1] + loop) if internal else None
     gates, I_n = second_gates(fit, choice.second_family), choice.second_rating_A
-    opens_near = sure_opening(gates, I_n, near) if near is not None else None
-    opens_far = sure_opening(gates, I_n, far) if far is not None else None
+    opens_near, opens_far = _opens(gates, I_n, near), _opens(gates, I_n, far)
     k = k_factor(cable.conductor_max.value, cable.short_circuit.value)
     area = fit.job.output_area.value
     factor = _factor(fit, choice.second_family)
@@ -139,3 +154,8 @@ def _factor(fit: Fit, family: str) -> float | None:
     if not family:
         return None
     return continuous_factor(fit, second_sheet(fit, family), lead_ambient(fit))
+
+
+def _opens(gates: tuple[GatePoint, ...], I_n: float, I: float | None) -> float | None:  # noqa: E741
+    """Return the opening time, None where no fuse is fitted or the fault is not known."""
+    return sure_opening(gates, I_n, I) if I_n and I is not None else None

@@ -11,6 +11,7 @@ from dataclasses import replace
 from baybook.fit import Fit
 from baybook.quantity import Quantity
 from baybook.sheet import ChargerSheet
+from baybook.sizing.validity import above, within
 
 _VOLTS = ("nominal", "low", "typical", "high", "rest")
 _BY_UNITS = ("output_power", "standby", "mass", "input_current")
@@ -19,7 +20,10 @@ _SERIES = ("output_min", "output_max", "output_step", "output_default", "oversho
 
 
 def as_asked(fit: Fit) -> Fit:
-    """Return the fit with the supply at its tap, and with a pair of chargers as one."""
+    """Return the fit with the supply at its tap, and with a pair of chargers as one.
+
+    [circuit-laws]
+    """
     return _paired(_at_tap(fit))
 
 
@@ -45,9 +49,15 @@ def _paired(fit: Fit) -> Fit:
 def pair(charger: ChargerSheet, units: int, *, series: bool) -> ChargerSheet:
     """Return one sheet for several like chargers on one feed.
 
+    [circuit-laws]
+
     units   how many, 2 or more
     series  their outputs in series; else in parallel
+
+    Raises:
+        OutOfRange: an argument outside its range.
     """
+    within(units, 2, float("inf"), "chargers")
     grown = (*_BY_UNITS, *(_SERIES if series else _PARALLEL))
     parts: dict[str, object] = {name: times(getattr(charger, name), units) for name in grown}
     if charger.power is not None:
@@ -65,7 +75,16 @@ def pair(charger: ChargerSheet, units: int, *, series: bool) -> ChargerSheet:
 
 
 def times(quantity: Quantity, factor: float) -> Quantity:
-    """Return a multiple of a figure; what is printed is the figure as it stands now."""
+    """Return a multiple of a figure; what is printed is the figure as it stands now.
+
+    [circuit-laws]
+
+    factor  above 0 [1]
+
+    Raises:
+        OutOfRange: an argument outside its range.
+    """
+    above(factor, 0, "factor")
     value = quantity.value * factor
     return replace(
         quantity,

@@ -21,7 +21,15 @@ OVERCURRENT = "iec60364-4-43"
 
 
 def given(symbol: str, quantity: Quantity, value: float | None = None) -> Input:
-    """Return an input that somebody wrote; `value` where an end of its tolerance is used."""
+    """Return an input that somebody wrote; `value` where an end of its tolerance is used.
+
+    [fit-sheet]
+
+    value  end of the tolerance that is used, any [unit of the quantity]
+
+    Raises:
+        Nothing: it only writes down what is given.
+    """
     return Input(
         symbol=symbol,
         value=quantity.value if value is None else value,
@@ -40,12 +48,23 @@ def _end(quantity: Quantity, value: float | None) -> str:
 
 
 def from_figure(symbol: str, figure: Figure) -> Input:
-    """Return an input that is a figure itself."""
+    """Return an input that is a figure itself.
+
+    [shop-rule]
+    """
     return Input(symbol=symbol, value=figure.value, unit=figure.unit, figure=figure.name)
 
 
 def constant(symbol: str, value: float, unit: str, source: str) -> Input:
-    """Return an input that a register entry gives."""
+    """Return an input that a register entry gives.
+
+    [shop-rule]
+
+    value  any [unit]
+
+    Raises:
+        Nothing: it only writes down what is given.
+    """
     return Input(symbol=symbol, value=value, unit=unit, source=source)
 
 
@@ -61,7 +80,17 @@ def figure(  # noqa: PLR0913 - a figure is all of this
     ends: tuple[float, float] | None = None,
     show: str = "",
 ) -> Figure:
-    """Return a figure; its symbol is the left side of its formula."""
+    """Return a figure; its symbol is the left side of its formula.
+
+    [shop-rule]
+
+    value   any [unit]
+    digits  decimals that are shown, any
+    ends    low and high, any [unit]
+
+    Raises:
+        Nothing: it only writes down what is given.
+    """
     low, high = ends or (value, value)
     return Figure(
         name=name,
@@ -89,8 +118,13 @@ def as_written(  # noqa: PLR0913, PLR0917 - a figure is all of this
 ) -> Figure:
     """Return a figure that is a written value itself, with no decimals but those it has.
 
-    digits  the most decimals that are shown
-    value   the end of it that is used; else the value itself
+    [fit-sheet]
+
+    digits  the most decimals that are shown, any
+    value   the end of it that is used, any; else the value itself [unit of the quantity]
+
+    Raises:
+        Nothing: it only writes down what is given.
     """
     used = quantity.value if value is None else value
     fewest = (d for d in range(1, digits) if isclose(used, round(used, d)))

@@ -22,6 +22,8 @@ from baybook.sizing.traces_rest import (
 def figures(design: Design, envelope: Envelope | None) -> tuple[Figure, ...]:
     """Return the figures; those that do not exist here are absent.
 
+    [shop-rule]
+
     envelope  None for a refused design, which holds for nothing
     """
     named: dict[str, Figure] = {}

@@ -26,7 +26,10 @@ _USES = ("source", "feed", "return")
 
 
 def capacity_figures(design: Design) -> Iterator[Figure]:
-    """I_T by zone, and in the worst zone."""
+    """I_T by zone, and in the worst zone.
+
+    [shop-rule]
+    """
     conductors = [c for c in design.circuit.conductors if c.use in _USES]
     zones = {leg.zone: leg for conductor in conductors for leg in conductor.legs}
     for zone, leg in zones.items():

@@ -34,7 +34,10 @@ Named = dict[str, Figure]
 
 
 def protection_figures(design: Design) -> Iterator[Figure]:
-    """What the protection carries without limit of time."""
+    """What the protection carries without limit of time.
+
+    [shop-rule]
+    """
     fault, fit = design.solved.fault, design.fit
     if fault.carries_A is None:
         return
@@ -62,7 +65,10 @@ def protection_figures(design: Design) -> Iterator[Figure]:
 
 
 def fault_figures(design: Design, named: Named) -> Iterator[Figure]:
-    """Both faults; absent where the battery's resistance is unknown."""
+    """Both faults; absent where the battery's resistance is unknown.
+
+    [shop-rule]
+    """
     yield _overload(design, named)
     yield _hot_loop(design)
     fault, internal = design.solved.fault, design.fit.vehicle.battery.internal

@@ -19,7 +19,10 @@ _WAYS = ("forward", "rearward", "sideways", "upward")
 
 
 def fixing_figures(design: Design) -> Iterator[Figure]:
-    """Forces by direction, their share at a fixing, what it holds, how far a screw stands out."""
+    """Forces by direction, their share at a fixing, what it holds, how far a screw stands out.
+
+    [shop-rule]
+    """
     mount = design.fit.vehicle.mounts[design.fit.job.mount]
     yield from _forces(design)
     yield from _share(design, mount)
@@ -37,7 +40,10 @@ def fixing_figures(design: Design) -> Iterator[Figure]:
 
 
 def case_figures(design: Design) -> Iterator[Figure]:
-    """How warm the charger's case gets, where its sheet says by how much for each watt."""
+    """How warm the charger's case gets, where its sheet says by how much for each watt.
+
+    [shop-rule]
+    """
     thermal = design.fit.charger.thermal
     if thermal is None:
         return
@@ -57,7 +63,10 @@ def case_figures(design: Design) -> Iterator[Figure]:
 
 
 def payload_figures(design: Design) -> Iterator[Figure]:
-    """What the fit adds, and what the vehicle may still carry."""
+    """What the fit adds, and what the vehicle may still carry.
+
+    [shop-rule]
+    """
     fit, payload = design.fit, design.solved.payload
     if payload.cable_kg is None or payload.added_kg is None:
         return

@@ -29,7 +29,10 @@ Named = dict[str, Figure]
 
 
 def supply_figures(design: Design) -> Iterator[Figure]:
-    """Supply voltages, power and design current."""
+    """Supply voltages, power and design current.
+
+    [shop-rule]
+    """
     fit, supply = design.fit, design.fit.vehicle.supply
     yield as_written("supply_low", "U_low", supply.low, 2, "end.lowest_running", supply.low.low)
     yield as_written("supply_typ", "U_typ", supply.typical, 2)
@@ -60,7 +63,10 @@ def supply_figures(design: Design) -> Iterator[Figure]:
 
 
 def loop_figures(design: Design, named: Named) -> Iterator[Figure]:
-    """The loop at the lowest and at the typical supply voltage."""
+    """The loop at the lowest and at the typical supply voltage.
+
+    [shop-rule]
+    """
     feed, supply = design.solved.feed, design.fit.vehicle.supply
     between = corners(design, supply.low)
     if feed.low is not None and between is not None:
@@ -239,7 +245,10 @@ def _input(design: Design) -> list[Conductor]:
 
 
 def step_power(design: Design) -> Input:
-    """Return the power step as an input: the sheet's own row, or its full power."""
+    """Return the power step as an input: the sheet's own row, or its full power.
+
+    [fit-sheet]
+    """
     charger = design.fit.charger
     for step in charger.power.steps if charger.power else ():
         if step.power.value == design.choice.power_W:

@@ -25,7 +25,10 @@ _CLEAN = 6  # decimals of a set voltage
 
 
 def output_figures(design: Design) -> Iterator[Figure]:
-    """Set voltage, its band, and what reaches the station."""
+    """Set voltage, its band, and what reaches the station.
+
+    [shop-rule]
+    """
     fit, output = design.fit, design.solved.output
     charger = fit.charger
     set_voltage = _setting(design)

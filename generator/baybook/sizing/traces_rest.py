@@ -14,7 +14,10 @@ from baybook.sizing.trace import LAWS, SHOP_RULE, figure, from_figure, given
 
 
 def budget_figures(design: Design, named: Mapping[str, Figure]) -> Iterator[Figure]:
-    """Spare current by state, sleep current and days of standing."""
+    """Spare current by state, sleep current and days of standing.
+
+    [shop-rule]
+    """
     supply, budget = design.fit.vehicle.supply, design.solved.budget
     states = (
         ("idle_day", budget.idle_day_A, supply.hot_idle, supply.base_day),
@@ -95,7 +98,10 @@ def _standing(design: Design) -> Iterator[Figure]:
 
 
 def length_figures(design: Design) -> Iterator[Figure]:
-    """Cut length of every piece."""
+    """Cut length of every piece.
+
+    [shop-rule]
+    """
     for conductor in design.circuit.conductors:
         if conductor.tag:
             yield _cut(design, conductor)
@@ -140,7 +146,10 @@ def _along(design: Design, conductor: Conductor) -> tuple[str, list[Input]]:
 
 
 def envelope_figures(envelope: Envelope) -> Iterator[Figure]:
-    """How far the design holds."""
+    """How far the design holds.
+
+    [shop-rule]
+    """
     length, supply = envelope.length_m, envelope.supply_V
     longest = Input(symbol="l_last", value=length, unit="m", source=SHOP_RULE)
     yield figure("envelope_length", length, "m", 1, "l_max = l_last", longest, end="end.last_step")

@@ -42,7 +42,8 @@ def let_through_ratio(I: float, t_s: float, k: float, area_mm2: float) -> float:
     I^2 t / (k^2 S^2)        [iec60364-4-43], 434.5.2
 
     I         fault current, 0 or more [A]
-    t_s       opening time, above 0 to 5; under 0.1 s take the maker's I^2 t with I = √(I^2 t / t)
+    t_s       opening time, above 0, and 0 to 5 [s];
+              under 0.1 s take the maker's I^2 t with I = √(I^2 t / t)
     k         adiabatic factor, above 0 [A s^0.5 / mm2]
     area_mm2  conductor area, above 0 [mm2]
 

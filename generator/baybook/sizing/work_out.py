@@ -22,11 +22,14 @@ from baybook.sizing.output import solve_output
 from baybook.sizing.payload import solve_payload
 from baybook.sizing.protection import Behind, solve_fault
 from baybook.sizing.second import solve_second
+from baybook.sizing.validity import above, within
 from baybook.solved import Budget, Fault, Feed, Output, Solved
 
 
 def work_out(fit: Fit, choice: Choice) -> Design:
     """Return the bare design of one choice.
+
+    [shop-rule]
 
     choice  its area must be a size of the fit's cable
 
@@ -75,6 +78,8 @@ def _input(fit: Fit, choice: Choice, size: CableSize, run: Run) -> tuple[Feed, F
 def with_supply(design: Design, fit: Fit) -> Design:
     """Return the bare design at another supply voltage; nothing is cut or fitted otherwise.
 
+    [shop-rule]
+
     fit  that of the design but for `vehicle.supply`
     """
     run = lay(fit, protected=not design.choice.family)
@@ -83,6 +88,8 @@ def with_supply(design: Design, fit: Fit) -> Design:
 
 def with_route(design: Design, fit: Fit) -> Design:
     """Return the bare design with other lengths of the route; the output stays as it is.
+
+    [shop-rule]
 
     fit  that of the design but for the lengths of its route's segments
     """
@@ -101,8 +108,15 @@ def _again(design: Design, fit: Fit, run: Run, circuit: Circuit) -> Design:
 def with_setting(design: Design, set_V: float, output: Output) -> Design:
     """Return the bare design at another set voltage; nothing else of it depends on it.
 
+    [shop-rule]
+
+    set_V   set voltage, above 0 [V]
     output  solved at that voltage
+
+    Raises:
+        OutOfRange: an argument outside its range.
     """
+    above(set_V, 0, "set voltage", "V")
     place = solve_place(design.fit, output.power_W)
     return replace(
         design,
@@ -116,7 +130,10 @@ def input_power(fit: Fit, step_W: float) -> float:
 
     P = min(step, station) / efficiency        [shop-rule]
 
-    step_W  power step [W]
+    step_W  power step, 0 or more [W]
+
+    Raises:
+        OutOfRange: an argument outside its range.
     """
     return input_power_ends(fit, step_W)[1]
 
@@ -124,8 +141,14 @@ def input_power(fit: Fit, step_W: float) -> float:
 def input_power_ends(fit: Fit, step_W: float) -> tuple[float, float]:
     """Least and most power at the charger's input, by the tolerances of its sheets. [W]
 
-    step_W  power step [W]
+    [circuit-laws], [fit-sheet]
+
+    step_W  power step, 0 or more [W]
+
+    Raises:
+        OutOfRange: an argument outside its range.
     """
+    within(step_W, 0, float("inf"), "power step", "W")
     charger = fit.charger
     limits = (step_of(fit, step_W), charger.output_power, fit.station.input_power)
     efficiency = charger.efficiency
@@ -134,7 +157,16 @@ def input_power_ends(fit: Fit, step_W: float) -> tuple[float, float]:
 
 
 def step_of(fit: Fit, step_W: float) -> Quantity:
-    """Return the power step as the sheet writes it, or its full power. [W]"""
+    """Return the power step as the sheet writes it, or its full power. [W]
+
+    [fit-sheet]
+
+    step_W  power step, 0 or more; its full power where the sheet has no such step [W]
+
+    Raises:
+        OutOfRange: an argument outside its range.
+    """
+    within(step_W, 0, float("inf"), "power step", "W")
     charger = fit.charger
     steps = charger.power.steps if charger.power else ()
     written = (step.power for step in steps if step.power.value == step_W)
@@ -142,5 +174,13 @@ def step_of(fit: Fit, step_W: float) -> Quantity:
 
 
 def size_of(fit: Fit, area_mm2: float) -> CableSize:
-    """Size of the fit's cable by its area."""
+    """Size of the fit's cable by its area.
+
+    [fit-sheet]
+
+    area_mm2  nominal area as listed on the sheet of the cable [mm2]
+
+    Raises:
+        StopIteration: the cable has no such size.
+    """
     return next(size for size in fit.cable.sizes if size.area.value == area_mm2)

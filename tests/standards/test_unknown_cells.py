@@ -1,0 +1,47 @@
+"""A cell that nobody has read is refused by name; it is never filled from beside it."""
+
+import re
+
+import pytest
+
+from baybook.sizing import aircraft, ampacity, blade, bolts, conductor, laying, pull, rest
+from baybook.sizing.restraint import restraint_load
+from baybook.sizing.validity import OutOfRange
+
+CELLS = [
+    (lambda: conductor.sae_area_mm2(3), "SAE gauge 3"),
+    (lambda: conductor.iec60228_class5_r20(7), "nominal area of class 5 7 mm²"),
+    (lambda: conductor.iec60228_class2_r20(400), "nominal area of class 2 400 mm²"),
+    (lambda: ampacity.table_current(20, 105), "gauge 20 with 105 °C insulation"),
+    (lambda: ampacity.table_current(8, 150), "gauge 8 with 150 °C insulation"),
+    (lambda: ampacity.engine_factor(80), "no engine-space factor known for 80 °C"),
+    (lambda: bolts.proof_load("M3", "8.8"), "steel bolt M3, 8.8"),
+    (lambda: bolts.steel_torque("M8", "4.6", 0.2), "steel bolt M8, 4.6"),
+    (lambda: bolts.stud_torque("M5", "brass"), "current-carrying stud M5, brass"),
+    (lambda: bolts.stud_current("M12", "copper"), "current-carrying stud M12 copper"),
+    (lambda: bolts.clamping_stud_current("M5"), "clamping stud M5"),
+    (lambda: bolts.screw_clamp_torque(3, bolts.Screw.HEX), "screw clamp 3, hex"),
+    (lambda: bolts.socket_torque("1/2"), "internal hexagon, in 1/2"),
+    (lambda: bolts.nut_factor("wax"), "nut factor, wax"),
+    (lambda: aircraft.aircraft_wire_r20(3), "aircraft wire, AWG 3"),
+    (lambda: aircraft.aircraft_bundle_current(8, 125), "aircraft wire, AWG and °C 8 125"),
+    (lambda: aircraft.aircraft_nut_torque("M6", "shear"), "aircraft nut M6 shear"),
+    (lambda: blade.blade_opening("F", 135), "blade fuse, type and percent F 135"),
+    (lambda: blade.blade_colour(25), "colour of a blade fuse, A 25"),
+    (lambda: laying.least_bend_radius("coaxial", 0.01), "bend radius of coaxial"),
+    (lambda: laying.most_support_pitch("bs7671"), "distance of supports by bs7671"),
+    (lambda: laying.most_unprotected_length("iso10133", enclosed=False), "protection by iso10133"),
+    (lambda: pull.crimp_pull_out(6, pull.Grade.COMMERCIAL), "crimp, AWG and grade 6 commercial"),
+    (lambda: pull.clamp_pull(35), "screw clamp, mm² 35"),
+    (lambda: rest.rest_voltage(0.5), "rest volts at a charge of 0.5"),
+    (
+        lambda: restraint_load("cargo, working load limit", "rearward"),
+        "load of cargo, working load limit rearward",
+    ),
+]
+
+
+@pytest.mark.parametrize(("ask", "named"), CELLS, ids=[named for _, named in CELLS])
+def test_the_cell_is_named(ask, named):
+    with pytest.raises(OutOfRange, match=re.escape(named)):
+        ask()
