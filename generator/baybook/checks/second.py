@@ -18,7 +18,7 @@ from baybook.checks.found import (
 from baybook.circuit import Protection
 from baybook.design import Design
 from baybook.finding import Amount, Name, Ref, Value, Verdict, say
-from baybook.quantity import Unknown
+from baybook.quantity import State, Unknown
 from baybook.standards import load
 
 _HIGHEST_SUPPLY_V = load().highest_supply_V
@@ -72,6 +72,7 @@ def breaks_its_short(design: Design) -> Iterator[Found]:
     part, second, battery = _part(design), design.solved.second, design.fit.second
     if part is None or second is None or battery is None:
         return
+    measured = battery.internal.basis.state is State.MEASURED
     if isinstance(battery.internal, Unknown):
         yield _found(
             design,
@@ -81,6 +82,7 @@ def breaks_its_short(design: Design) -> Iterator[Found]:
             allowed=kiloamps(part.breaking.low),
             sources=(SHOP_RULE,),
             fault=say("rule.SB-03.unknown"),
+            way=say("rule.SB-03.measure"),
         )
     elif second.near_A is not None and second.near_A > part.breaking.low:
         yield _found(
@@ -90,6 +92,7 @@ def breaks_its_short(design: Design) -> Iterator[Found]:
             allowed=kiloamps(part.breaking.low),
             sources=("circuit-laws", SHEET),
             fault=kiloamps(second.near_A),
+            way=say(f"rule.SB-03.{'part' if measured else 'measure'}"),
         )
 
 
@@ -192,6 +195,7 @@ def cold_charge(design: Design) -> Iterator[Found]:
         sources=(SHEET, PRACTICE),
         state=say(f"rule.SB-08.{state}"),
         low=Amount.of(fit.second.charge_min),
+        way=say(f"rule.SB-08.way_{state}"),
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from baybook.checks.cable import size_of
-from baybook.checks.found import SHEET, Found, millimetres
+from baybook.checks.found import SHEET, Found, area, millimetres
 from baybook.checks.route import hazards
 from baybook.design import Design
 from baybook.finding import Amount, Name, Verdict, say
@@ -66,7 +66,7 @@ def bend_radius(design: Design) -> Iterator[Found]:
                     "segment": Name(segment.name),
                     "bend": Amount.of(segment.bend, 0),
                     "least": Amount.of(least, 0),
-                    "area": Amount(design.choice.area_mm2, "mm2", 0),
+                    "area": area(design.choice.area_mm2),
                 },
             )
 
