@@ -45,6 +45,9 @@ def hazard_distance(design: Design) -> Iterator[Found]:
                 "distance": Amount.of(hazard.distance, 0),
                 "least": Amount.of(rule.least, 0),
                 "clear": Amount.of(clear, 0),
+                "way": say("rule.RT-11.farther", least=Amount.of(rule.least, 0))
+                if near
+                else say("rule.RT-11.clamp"),
             },
         )
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from baybook.circuit import Conductor, Fitting, Stretch
 from baybook.compose.action import act
+from baybook.compose.clamps import clamped, clamps
 from baybook.compose.practice import MINUTES, NO_MOVEMENT
 from baybook.compose.route_hazards import hazards_of
 from baybook.compose.steps.drill import edges
@@ -26,6 +27,7 @@ def one_stretch(work: Work, number: int) -> Iterator[Step]:
     yield from _sleeves(work, number)
     yield _lay(work, number, tags)
     yield from _clearances(work, number, tags)
+    yield from clamps(work, number, tags)
     yield from _loop(work, number, tags)
     yield from _glands(work, number, tags)
     yield act(
@@ -155,7 +157,8 @@ def _kept(work: Work, number: int) -> tuple[str, ...]:
         for place, fitting in edges(work)
         if fitting.kind == "gland" and abs(fitting.at_m - work.stretches[number - 1].end_m) < _CLOSE
     ]
-    return (*states, *sealed, *((f"loop:{number}",) if segment.loop is not None else ()))
+    held = [f"clamped:{number}.{place}" for place in clamped(work, number)]
+    return (*states, *held, *sealed, *((f"loop:{number}",) if segment.loop is not None else ()))
 
 
 def _clearances(work: Work, number: int, tags: tuple[str, ...]) -> Iterator[Step]:
