@@ -113,7 +113,7 @@ def distance(design: Design) -> Iterator[Found]:
     in conduit and signed, as a hold; else refused.        [shop-rule], [cfr183-455]
     """
     fit, source, limits = design.fit, design.fit.job.source, design.fit.shop.limits
-    at, plain, most, named = source.fuse_at.high, *_distances(limits)
+    at, plain, most, named = source.fuse_at.high, *distances(limits)
     if part(design).factory or at <= plain:
         return
     signed = source.signed in {person.role for person in fit.shop.people}
@@ -139,7 +139,7 @@ def _nearer(limit: Value, how: str) -> Value:
     return say(f"rule.OC-07.{how}", limit=limit)
 
 
-def _distances(limits: Limits) -> tuple[float, float, str]:
+def distances(limits: Limits) -> tuple[float, float, str]:
     """Return the distance, the distance in conduit, and the source of both."""
     rule = _DISTANCES.get(limits.fuse_distance_rule or "")
     if rule is not None:

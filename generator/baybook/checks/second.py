@@ -15,6 +15,7 @@ from baybook.checks.found import (
     share,
     whole_amps,
 )
+from baybook.checks.protection import distances
 from baybook.circuit import Protection
 from baybook.design import Design
 from baybook.finding import Amount, Name, Ref, Value, Verdict, say
@@ -142,19 +143,22 @@ def opens_and_withstands(design: Design) -> Iterator[Found]:
 
 
 def distance(design: Design) -> Iterator[Found]:
-    """Protect the conductor close to the second battery. [shop-rule]"""
-    choice, limit = design.fit.job.second, design.fit.shop.limits.fuse_distance
+    """Protect the conductor close to the second battery, by the rule that the profile names.
+
+    [shop-rule], [cfr183-455], [as-nzs3001-2]
+    """
+    choice, (plain, _, named) = design.fit.job.second, distances(design.fit.shop.limits)
     if design.fit.second is None or choice is None or _part(design) is None:
         return
-    if choice.fuse_at.high > limit.value.value:
+    if choice.fuse_at.high > plain:
         yield _found(
             design,
             "F2.distance",
             found=millimetres(choice.fuse_at.high),
-            allowed=millimetres(limit.value.value),
-            sources=(limit.source.replace(" ", "-"),),
+            allowed=millimetres(plain),
+            sources=(named,),
             distance=millimetres(choice.fuse_at.high),
-            limit=millimetres(limit.value.value),
+            limit=millimetres(plain),
         )
 
 

@@ -173,9 +173,13 @@ def lead_ambient(fit: Fit) -> float:
 
 def lead_capacity(fit: Fit) -> float:
     """I_T of the output lead in the charger's zone, 0 where its source gives none. [A]"""
+    return capacity(fit, fit.output_cable, lead_size(fit), around_lead(fit))
+
+
+def around_lead(fit: Fit) -> Around:
+    """Return what surrounds the output lead."""
     zone = fit.shop.zones[fit.vehicle.mounts[fit.job.mount].zone]
-    around = Around(ambient_C=zone.temperature.high, engine_space=zone.engine_space, bundled=PAIR)
-    return capacity(fit, fit.output_cable, lead_size(fit), around)
+    return Around(ambient_C=zone.temperature.high, engine_space=zone.engine_space, bundled=PAIR)
 
 
 def lead_temperature(fit: Fit, I: float, I_T: float) -> float:  # noqa: E741 - IEC letter
