@@ -13,6 +13,7 @@ KEYS = {
     "din46200_stud_torque": ("thread", "material"),
     "iec60228_2004_resistance": ("class", "area_mm2"),
     "iso16750_2_supply": ("code",),
+    "iso8820_preferred": ("part",),
     "iso8820_scope": ("part",),
     "protection_distance": ("rule",),
     "rest_voltage": ("charge",),

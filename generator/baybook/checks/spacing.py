@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from baybook.checks.cable import size_of
-from baybook.checks.found import SHEET, Found, area, millimetres
+from baybook.checks.found import SHEET, SHOP_RULE, Found, area, millimetres
 from baybook.checks.route import hazards
 from baybook.design import Design
 from baybook.finding import Amount, Name, Verdict, say
@@ -14,6 +14,8 @@ from baybook.terms import HazardKind, PassageKind
 
 # Read once on import, so that the rules below open no file.
 _SUPPORT_M = rule_sets().support_m
+# What a chafed cable may set free.
+_NEVER_UNJUDGED = frozenset({HazardKind.FUEL, HazardKind.BRAKE, HazardKind.HIGH_VOLTAGE})
 # A cable in an opening nearer than this to an edge needs a grommet. [faa-ac43-13-1b] 11-115
 _EDGE_M = 0.0095
 
@@ -50,6 +52,29 @@ def hazard_distance(design: Design) -> Iterator[Found]:
                 else say("rule.RT-11.clamp"),
             },
         )
+
+
+def distance_stated(design: Design) -> Iterator[Found]:
+    """Pass fuel, brake lines and high voltage only by a distance that the profile states.
+
+    [shop-rule]
+    """
+    stated = {rule.kind for rule in design.fit.shop.spacing.hazards}
+    for path, hazard in hazards(design):
+        if hazard.kind in _NEVER_UNJUDGED - stated:
+            yield Found(
+                verdict=Verdict.REFUSED,
+                place=path,
+                where=hazard.distance.where,
+                found=Amount.of(hazard.distance, 0),
+                allowed=say("rule.RT-15.stated"),
+                sources=(SHOP_RULE,),
+                values={
+                    "what": Name(hazard.what),
+                    "distance": Amount.of(hazard.distance, 0),
+                    "kind": Name(hazard.kind.value),
+                },
+            )
 
 
 def bend_radius(design: Design) -> Iterator[Found]:
