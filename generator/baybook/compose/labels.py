@@ -5,7 +5,7 @@ from __future__ import annotations
 from baybook.compose import limits
 from baybook.compose.practice import JUMP_BOOST
 from baybook.compose.work import Work, at, by_start, device, reading
-from baybook.finding import Amount, Message, Name, Value, say
+from baybook.finding import Amount, Listing, Message, Name, Value, say
 
 
 def labels(work: Work) -> tuple[tuple[Message, ...], ...]:
@@ -146,8 +146,15 @@ def _new_battery(work: Work) -> tuple[Message, ...]:
     changed = say("undo.battery", fuse=fuse, minus=minus)
     low, high = limits.output_open(work)
     after = say("undo.battery.after", reading=reading("R2"), low=low, high=high)
+    forgotten = tuple(Name(item.what) for item in work.fit.vehicle.preserve)
+    kept = (say("undo.battery.settings", what=Listing(forgotten)),) if forgotten else ()
     if not work.has("battery_least"):
-        return (changed, after)
+        return (changed, after, *kept)
     least = work.amount("battery_least", digits=1)
     breaking = Amount.of(work.fuse.breaking)
-    return (changed, after, say("undo.battery.least", fuse=fuse, least=least, breaking=breaking))
+    return (
+        changed,
+        after,
+        *kept,
+        say("undo.battery.least", fuse=fuse, least=least, breaking=breaking),
+    )

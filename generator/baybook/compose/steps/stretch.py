@@ -116,7 +116,12 @@ def _lay(work: Work, number: int, tags: tuple[str, ...]) -> Step:
         PHASE,
         say("do.lay", wires=wires_of(tags), name=Name(stretch.name)),
         value=Amount(stretch.end_m - stretch.start_m, "m", 2),
-        value_note=say("note.zone", zone=Name(stretch.zone_name), ambient=_ambient(stretch)),
+        value_note=say(
+            "note.zone",
+            zone=Name(stretch.zone_name),
+            ambient=_ambient(stretch),
+            bend=_bend(work),
+        ),
         people=2 if number < last else 1,
         minutes=MINUTES["lay"],
         needs=(
@@ -139,6 +144,12 @@ def _lay(work: Work, number: int, tags: tuple[str, ...]) -> Step:
 def _first_stretch(work: Work, tag: str) -> int:
     """The stretch nearest to the source that the conductor still lies in."""
     return next(n for n, s in enumerate(work.stretches, 1) if tag in in_stretch(work, s))
+
+
+def _bend(work: Work) -> Amount:
+    """The tightest radius that the sheet of the cable allows at this size."""
+    sizes, area = work.fit.cable.sizes, work.design.choice.area_mm2
+    return Amount.of(next(s.bend_radius for s in sizes if s.area.value == area), 0)
 
 
 def _ambient(stretch: Stretch) -> Amount:
