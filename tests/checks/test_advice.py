@@ -223,6 +223,25 @@ def test_the_ends_of_a_tool_s_range_serve_and_beyond_them_nothing_does():
     assert len(holds) == len(coarse)
 
 
+def test_a_torque_that_is_unknown_asks_for_no_tool():
+    one = design(J1)
+    mount, points = one.fit.vehicle.mounts[one.fit.job.mount], one.fit.vehicle.points
+    silent = {one.fit.job.mount: mount.model_copy(update={"torque": UNKNOWN})}
+    posts = {
+        name: point.model_copy(update={"torque": UNKNOWN}) if point.at_post else point
+        for name, point in points.items()
+    }
+    fit = variants.vehicle(tooled(one.fit, 100, 200), mounts=silent, points=posts)
+    holds = {f.hold for f in found("TQ-13", replace(one, fit=fit))}
+    assert not {"tq-13-mount", "tq-13-post"} & holds
+
+
+def test_a_clamp_that_is_the_joint_itself_is_told_once():
+    one = design(J1)
+    fit = variants.source(tooled(one.fit, 100, 200), negative="negative-post")
+    assert "tq-13-post" not in {f.hold for f in found("TQ-13", replace(one, fit=fit))}
+
+
 def test_no_tools_no_torque():
     one = design(J1)
     bare = replace(one.fit, shop=one.fit.shop.model_copy(update={"tools": ()}))
