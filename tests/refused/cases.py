@@ -410,6 +410,16 @@ CASES = (
         (SHOP, "    - {kind: brake line, least: 50 mm, source: shop rule}\n", ""),
     ),
     case("RT-12", J9B, (COBBLE, "length: 3.9 m", "length: 3.9 m\n        bend: 38 mm")),
+    case(
+        "RT-16",
+        J3,
+        (
+            DREY,
+            "        bend: 60 mm          # tightest radius, cab up and cab down\n",
+            "",
+        ),
+        verdict=CAUTION,
+    ),
     case("RT-13", J1, (SHOP, "clip_pitch: 300 mm", "clip_pitch: 320 mm")),
     case(
         "RT-14",

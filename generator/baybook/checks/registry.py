@@ -105,6 +105,7 @@ RULES: Mapping[str, Rule] = MappingProxyType(
         "RT-13": spacing.clip_pitch,
         "RT-14": spacing.hole_edge,
         "RT-15": spacing.distance_stated,
+        "RT-16": spacing.loop_radius,
         "HT-01": route.derating,
         "FX-01": fixing.tip_protrusion,
         "FX-02": fixing.depth_unknown,

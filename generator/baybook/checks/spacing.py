@@ -99,6 +99,23 @@ def bend_radius(design: Design) -> Iterator[Found]:
             )
 
 
+def loop_radius(design: Design) -> Iterator[Found]:
+    """Say where a loop at a hinge was surveyed without the radius that it bends to. [fit-sheet]"""
+    route = design.fit.vehicle.routes[design.fit.job.route]
+    for number, segment in enumerate(route.segments):
+        if segment.loop is not None and segment.bend is None:
+            least = Amount.of(size_of(design).bend_radius, 0)
+            yield Found(
+                verdict=Verdict.CAUTION,
+                place=f"vehicle.routes.{design.fit.job.route}.segments.{number}.loop",
+                where=segment.loop.where,
+                found=say("rule.RT-16.unknown"),
+                allowed=least,
+                sources=(SHEET,),
+                values={"segment": Name(segment.name), "least": least},
+            )
+
+
 def clip_pitch(design: Design) -> Iterator[Found]:
     """Clip the run as close as the published rule asks that the profile names.
 
