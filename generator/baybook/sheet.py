@@ -181,6 +181,10 @@ class CableSheet(Noun):
     conductor_max: Degrees = Field(description="highest conductor temperature in service")
     reference_ambient: Degrees = Field(description="ambient of the first ampacity figure")
     short_circuit: Degrees = Field(description="conductor limit in a short circuit up to 5 s")
+    overload_max: Degrees | None = Field(
+        default=None,
+        description="conductor limit in an overload up to 1 h; absent: as `conductor_max`",
+    )
     sizes: tuple[CableSize, ...]
 
 

@@ -57,6 +57,21 @@ class Fault:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Overload:
+    """The hottest that a conductor gets under what its protection may hold, and where."""
+
+    zone: str
+    ambient_C: float
+    carries_A: float  # I_T in that zone
+    multiple: float  # of I_n that is held
+    before: float  # of I_n that is held without end: how warm the copper starts
+    up_to_s: float | None  # None: without end
+    constant_s: float  # of the copper's warming
+    hottest_C: float
+    allowed_C: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Second:
     """A second battery's own end. None: what it depends on is not known."""
 
@@ -67,6 +82,7 @@ class Second:
     far_ohm: float  # the loop of a short at the charger's output, without the battery
     opens_near_s: float | None
     opens_far_s: float | None
+    k: float
     withstand: tuple[float, ...]  # let-through over k²S², near and far as far as it opens
     overload: float
 
@@ -141,6 +157,8 @@ class Solved:
     place: Place
     payload: Payload
     second: Second | None = None
+    overload: Overload | None = None  # of the input cable; None: it carries nothing
+    second_overload: Overload | None = None  # of the output cable, at a second battery
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -111,6 +111,9 @@ class TorqueTable(Noun):
 
     kind: TableKind
     property_class: Text | None = Field(default=None, description="of a steel bolt, e.g. `8.8`")
+    into: Literal["steel", "rivet nut", "plastic", "lead"] | None = Field(
+        default=None, description="what a steel bolt is screwed into; only steel has a table"
+    )
     nut_factor: Ratio | None = Field(default=None, description="K of a steel bolt, as it lies here")
 
 

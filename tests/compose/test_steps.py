@@ -134,6 +134,14 @@ def test_a_sleeve_goes_on_after_the_gland_and_before_its_own_stretch():
     assert found == sorted(found)
 
 
+def test_a_run_near_a_fuel_pipe_is_clipped_on_both_sides_of_it():
+    found = order_of(GUIDES[2], "lay.2", "clear.2.2", "clamp.2.2", "clip.2")
+    assert found == sorted(found)
+    step = next(step for step in guide(GUIDES[2]).steps if step.id == "clamp.2.2")
+    assert step.value.value == pytest.approx(0.075)  # a quarter of the shop's 300 mm
+    assert not any(step.id.startswith("clamp.") for step in guide(GUIDES[0]).steps)
+
+
 def test_only_a_lorry_is_asked_for_dangerous_goods():
     has = [any(s.id == "dangerous-goods" for s in guide(name).steps) for name in GUIDES]
     assert has == [False, True, False]

@@ -39,6 +39,10 @@ _SLOW_GATES = "  - {multiple: 350 %, within: 5 s}\n  - {multiple: 600 %, within:
 
 
 _STUD = "    photo: P2\n    at_post: true\n"
+_STEEL = (
+    "torque: {value: unknown, basis: manual}\n    table:\n      kind: steel bolt\n"
+    "      property_class: '8.8'\n      nut_factor: {value: 0.20, basis: manual}\n"
+)
 _HELD = (
     "    screw_length: {value: 20 mm, basis: kit}\n    drill: {value: 5.5 mm, basis: kit}\n"
     "    fastener: through-bolt\n    holds: {value: 2.0 kN, basis: kit, note: "
@@ -183,6 +187,35 @@ CASES = (
     case("OC-22", J1, (TANSY, _STUD, _upstream("60 A")), verdict=CAUTION),
     case("OC-23", J1, (SHOP, "clip_rule: iso10133 ", "clip_rule: iso99999 ")),
     case("OC-24", J1, (BF32, "form: fuse", "form: fuse\nstandard: ISO 8820-3"), verdict=CAUTION),
+    case(
+        "OC-25",
+        J3,
+        (F105, "overload_max: 130 °C ", "# "),
+        (DREY, "connector: vantle-a", "connector: vantle-a\n    asked:\n      area: 10 mm²"),
+        note="no limit for an overload on the sheet",
+    ),
+    case(
+        "OC-25",
+        J3,
+        (BF70H, "multiple: 135 %, up_to: 600 s", "multiple: 200 %, up_to: 300 s"),
+        (BT, "multiple: 135 %, up_to: 600 s", "multiple: 200 %, up_to: 300 s"),
+        (DREY, "connector: vantle-a", "connector: vantle-a\n    asked:\n      area: 10 mm²"),
+        note="held longer than a blade fuse",
+    ),
+    case(
+        "SB-10",
+        J8,
+        (CAMBER, _SECOND, "protection: [tarrock-bt]"),
+        (BT, "multiple: 135 %, up_to: 600 s", "multiple: 300 %, up_to: 600 s"),
+    ),
+    case(
+        "OC-26",
+        J1,
+        (BF32, "form: fuse", "form: fuse\nstandard: ISO 8820-3"),
+        (BF32, "ratings: [20 A, 25 A, 30 A,", "ratings: [20 A, 25 A, 32 A,"),
+        (BF70H, "ratings: [30 A, 40 A,", "ratings: [40 A,"),
+        verdict=CAUTION,
+    ),
     case("CA-01", J9, note="asked size"),
     case("CA-02", J9, note="asked size"),
     case("CA-03", J9B, (COBBLE, "length: 3.9 m", "length: 60 m")),
@@ -240,6 +273,19 @@ CASES = (
     case("SU-05", J1, (TANSY, "charger: sorrel-240", "charger: sorrel-240\n    charger_units: 2")),
     case("SU-06", J1, (TANSY, "nominal: {value: 12 V", "nominal: {value: 48 V")),
     case("SU-07", J5, verdict=CAUTION),
+    case(
+        "SU-11",
+        J1,
+        (TANSY, "  hot_cruise: {value: 132 A, basis: clamp}\n", ""),
+        verdict=CAUTION,
+    ),
+    case(
+        "SU-11",
+        J5,
+        (MIRREN, "  allowance: {value: 20 A,", "  # allowance: {value: 20 A,"),
+        verdict=HOLD,
+        note="a converter that nobody states a limit for",
+    ),
     case(
         "SU-08",
         J7,
@@ -328,6 +374,23 @@ CASES = (
         (
             TANSY,
             "torque: {value: 20 N·m, basis: manual}",
+            _STEEL + "      into: rivet nut",
+        ),
+        note="a rivet nut has no table",
+    ),
+    case(
+        "TQ-13",
+        J1,
+        (SHOP, "torque_high: 60 N·m", "torque_high: 15 N·m"),
+        (SHOP, "torque_high: 25 N·m", "torque_high: 15 N·m"),
+        verdict=HOLD,
+    ),
+    case(
+        "TQ-12",
+        J1,
+        (
+            TANSY,
+            "torque: {value: 20 N·m, basis: manual}",
             "torque: {value: unknown, basis: manual}\n    table:\n      kind: screw clamp",
         ),
     ),
@@ -341,7 +404,22 @@ CASES = (
     case("RT-02", J1, (TANSY, "hole: {value: 22 mm,", "hole: {value: unknown,"), verdict=HOLD),
     case("RT-11", J9B, (COBBLE, "distance: 70 mm", "distance: 40 mm")),
     case("RT-11", J9B, verdict=CAUTION),
+    case(
+        "RT-15",
+        J9B,
+        (SHOP, "    - {kind: brake line, least: 50 mm, source: shop rule}\n", ""),
+    ),
     case("RT-12", J9B, (COBBLE, "length: 3.9 m", "length: 3.9 m\n        bend: 38 mm")),
+    case(
+        "RT-16",
+        J3,
+        (
+            DREY,
+            "        bend: 60 mm          # tightest radius, cab up and cab down\n",
+            "",
+        ),
+        verdict=CAUTION,
+    ),
     case("RT-13", J1, (SHOP, "clip_pitch: 300 mm", "clip_pitch: 320 mm")),
     case(
         "RT-14",

@@ -18,10 +18,12 @@ BODY = FIT.vehicle.points["body-left"]
 NOBODY = Unknown(basis=BODY.torque.basis, where=BODY.torque.where)
 
 
-def steel(property_class="8.8", nut_factor=0.20):
+def steel(property_class="8.8", nut_factor=0.20, into="steel"):
     share = FIT.shop.limits.input_drop.value
     factor = None if nut_factor is None else replace(share, value=nut_factor, written="0.20")
-    return TorqueTable(kind=TableKind.STEEL, property_class=property_class, nut_factor=factor)
+    return TorqueTable(
+        kind=TableKind.STEEL, property_class=property_class, nut_factor=factor, into=into
+    )
 
 
 def silent(**update):
@@ -63,10 +65,26 @@ def test_a_table_serves_its_own_kind(thread, table, torque_Nm, source):
         (FIT, {"table": TorqueTable(kind=TableKind.BRASS), "thread": "M5"}),
         (FIT, {"table": TorqueTable(kind=TableKind.CLAMP)}),
         (FIT, {"table": steel(nut_factor=None)}),
+        (FIT, {"table": steel(into="rivet nut")}),
+        (FIT, {"table": steel(into="plastic")}),
+        (FIT, {"table": steel(into="lead")}),
+        (FIT, {"table": steel(into=None)}),
         (FIT, {"table": steel(property_class="4.6")}),
         (allowing(TableKind.COPPER), {"table": TorqueTable(kind=TableKind.BRASS)}),
     ],
-    ids=["no table", "lead post", "no such thread", "clamp", "no K", "no such class", "forbidden"],
+    ids=[
+        "no table",
+        "lead post",
+        "no such thread",
+        "clamp",
+        "no K",
+        "rivet nut",
+        "plastic",
+        "lead",
+        "nobody says into what",
+        "no such class",
+        "forbidden",
+    ],
 )
 def test_where_no_table_serves_the_torque_stays_unknown(fit, update):
     assert at_point(fit, silent(**update)) is NOBODY

@@ -12,7 +12,7 @@ from baybook.standards import register
 from variants import charger, quantity, supply
 from workbooks import example_fit
 
-GUIDES = ("brunsall-tansy/j1", "ostrigg-drey/j3", "dunstrel-cobble/j9b")
+GUIDES = ("brunsall-tansy/j1", "ostrigg-drey/j3", "dunstrel-cobble/j9b", "tavlow-camber/j8")
 REFUSALS = ("ostrigg-drey/j4", "dunstrel-cobble/j9")
 
 PROMISED = {
@@ -53,10 +53,12 @@ def work_out(figure):
         "max",
         "ceil",
         "up",
+        "exp",
     } <= set(known), figure.formula
     names = {
         "sqrt": math.sqrt,
         "ln": math.log,
+        "exp": math.exp,
         "min": min,
         "max": max,
         "ceil": lambda x: math.ceil(round(x, 6)),

@@ -17,6 +17,7 @@ KEYS = {
     "din46200_stud_torque": ("thread", "material"),
     "iec60228_2004_resistance": ("class", "area_mm2"),
     "iso16750_2_supply": ("code",),
+    "iso8820_preferred": ("part",),
     "iso8820_scope": ("part",),
     "protection_distance": ("rule",),
     "rest_voltage": ("charge",),
@@ -104,6 +105,7 @@ def test_the_tables_cannot_be_changed():
         ("copper_zero", 234.5),  # IEC 60364-5-54 annex A; AC 43.13-1B 11-66d(4)
         ("copper_resistivity", 0.017241),  # NBS Handbook 100; IEC 60287-1-1, table 1
         ("copper_adiabatic", 226),  # IEC 60364-5-54 annex A
+        ("copper_heat", 0.00345),  # IEC 60364-5-54 annex A; K = √(Q_c (beta + 20) / rho_20)
         ("overload_stands", 1.45),  # IEC 60364-4-43, 433.1
         ("adiabatic_limit", 5),  # IEC 60364-4-43, 434.5.2
         ("blade_fuse_carries", 1.35),  # data sheets that cite ISO 8820-3

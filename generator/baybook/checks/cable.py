@@ -8,11 +8,13 @@ from baybook.checks.found import SHEET, Found, amps, area, degrees, share, volts
 from baybook.design import Design
 from baybook.finding import Amount, Name, Value, Verdict, say
 from baybook.sheet import CableSize, PassageSize
-from baybook.terms import JointKind, PassageKind
+from baybook.terms import CueKind, JointKind, PassageKind
 from baybook.vehicle import Passage as Wall
 
 _RUN = "circuit.input"
 _LUGGED = (JointKind.STUD, JointKind.BODY, JointKind.POST, JointKind.ISOLATOR)
+# Lines that tell that the supply runs.
+RUNNING = frozenset({CueKind.RUN, CueKind.READY, CueKind.DRIVE})
 _CONDUCTORS = 2  # that share a passage
 
 
@@ -43,10 +45,10 @@ def drop(design: Design) -> Iterator[Found]:
             design,
             "drop",
             found=share(low.drop),
-            allowed=share(limit.value.value),
+            allowed=Amount.of(limit.value),
             sources=(limit.source.replace(" ", "-"),),
             drop=share(low.drop),
-            limit=share(limit.value.value),
+            limit=Amount.of(limit.value),
             supply=Amount.of(design.fit.vehicle.supply.low),
             current=amps(low.current_A),
         )
@@ -66,14 +68,15 @@ def hunting(design: Design) -> Iterator[Found]:
             design,
             "margin",
             found=volts(margin),
-            allowed=volts(limit.value.value),
+            allowed=Amount.of(limit.value),
             sources=(limit.source.replace(" ", "-"), SHEET),
             voltage=volts(feed.low.charger_V),
             cut_out=volts(feed.cut_out_V),
             margin=say(f"rule.CA-02.{'over' if margin >= 0 else 'under'}", gap=volts(abs(margin))),
-            limit=volts(limit.value.value),
+            limit=Amount.of(limit.value),
             supply=Amount.of(design.fit.vehicle.supply.low),
             charger=Name(design.fit.charger.name),
+            way=say(f"rule.CA-02.{'line' if _waits_for_line(design) else 'shorten'}"),
         )
 
 
@@ -150,6 +153,13 @@ def takes(size: PassageSize, wall: Wall, diameter_m: float) -> bool:
         and size.conductors == (1 if wall.each else _CONDUCTORS)
         and size.diameter_min.value <= diameter_m <= size.diameter_max.value
     )
+
+
+def _waits_for_line(design: Design) -> bool:
+    """Tell whether the fit goes by voltage though the vehicle has a line to go by."""
+    cues = design.fit.vehicle.cues
+    by_voltage = cues[design.fit.job.cue].kind is CueKind.VOLTAGE
+    return by_voltage and any(cue.kind in RUNNING for cue in cues.values())
 
 
 def _missing(design: Design) -> Iterator[tuple[Value, Value]]:

@@ -82,6 +82,7 @@ def stops_at_rest(design: Design) -> Iterator[Found]:
             "current": amps(budget.standing_A),
             "hours": Amount(hours, "h", 1),
             "days": Amount(budget.standby_d, "d", 0),
+            "way": say(f"rule.CU-03.{'line' if _has_line(design) else 'off'}"),
         },
     )
 
@@ -155,6 +156,12 @@ def _cue(design: Design) -> CueKind:
 
 def _says(design: Design) -> str:
     return CUES[design.fit.vehicle.supply.kind, _cue(design)]
+
+
+def _has_line(design: Design) -> bool:
+    """Tell whether the vehicle has a line that says that its supply runs."""
+    kind = design.fit.vehicle.supply.kind
+    return any(CUES[kind, cue.kind] == "ok" for cue in design.fit.vehicle.cues.values())
 
 
 def _by_voltage(design: Design) -> bool:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from baybook.checks.found import SHEET, SHOP_RULE, Found, kiloamps, share, whole_amps
+from baybook.checks.found import SHEET, SHOP_RULE, Found, area, kiloamps, share, whole_amps
 from baybook.checks.part import F1, about_part, gates, part
 from baybook.design import Design
-from baybook.finding import Amount, Verdict, say
+from baybook.finding import Message, Verdict, say
+from baybook.quantity import State
 
 
 def breaking_capacity(design: Design) -> Iterator[Found]:
@@ -28,6 +29,7 @@ def breaking_capacity(design: Design) -> Iterator[Found]:
             sources=("circuit-laws", SHOP_RULE, SHEET),
             fault=kiloamps(near),
             capacity=kiloamps(capacity.low),
+            way=_way(design),
         )
 
 
@@ -67,7 +69,7 @@ def withstand(design: Design) -> Iterator[Found]:
                 sources=("iec60364-4-43", "iec60364-5-54", SHEET),
                 end=say(f"rule.OC-08.{end}"),
                 ratio=share(ratio, 0),
-                area=Amount(design.choice.area_mm2, "mm2", 0),
+                area=area(design.choice.area_mm2),
             )
 
 
@@ -84,6 +86,12 @@ def gates_stated(design: Design) -> Iterator[Found]:
         )
 
 
+def _way(design: Design) -> Message:
+    """A better part; a measurement only where there is none yet."""
+    internal = design.fit.vehicle.battery.internal
+    return say(f"rule.OC-05.{'part' if internal.basis.state is State.MEASURED else 'measure'}")
+
+
 def _unknown_battery(design: Design) -> Found:
     return Found(
         verdict=Verdict.HOLD,
@@ -96,5 +104,6 @@ def _unknown_battery(design: Design) -> Found:
             "fuse": F1,
             "fault": say("rule.OC-05.unknown"),
             "capacity": kiloamps(part(design).breaking.low),
+            "way": _way(design),
         },
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
+from math import isclose
 from typing import TypeAlias
 
 from baybook.design import Design
@@ -13,6 +14,7 @@ from baybook.quantity import Mark
 SHOP_RULE = "shop-rule"
 SHEET = "fit-sheet"
 PRACTICE = "common-practice"
+_CLEAN = 1e-9  # less is an artefact of binary numbers
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,7 +64,7 @@ def volts(value: float) -> Amount:
     Raises:
         Nothing: it only writes down what is given.
     """
-    return Amount(value, "V", 2)
+    return _amount(value, "V", 2)
 
 
 def setting(value: float) -> Amount:
@@ -75,7 +77,7 @@ def setting(value: float) -> Amount:
     Raises:
         Nothing: it only writes down what is given.
     """
-    return Amount(value, "V", 0 if value.is_integer() else 1)
+    return _amount(value, "V", 1)
 
 
 def amps(value: float) -> Amount:
@@ -88,7 +90,7 @@ def amps(value: float) -> Amount:
     Raises:
         Nothing: it only writes down what is given.
     """
-    return Amount(value, "A", 1)
+    return _amount(value, "A", 1)
 
 
 def whole_amps(value: float) -> Amount:
@@ -114,7 +116,7 @@ def kiloamps(value: float) -> Amount:
     Raises:
         Nothing: it only writes down what is given.
     """
-    return Amount(value, "A", 2, show="kA")
+    return _amount(value, "A", 2, "kA", 1e-3)
 
 
 def pieces(number: int) -> Amount:
@@ -154,7 +156,7 @@ def share(value: float, digits: int = 2) -> Amount:
     Raises:
         Nothing: it only writes down what is given.
     """
-    return Amount(value, "1", digits)
+    return _amount(value, "1", digits, scale=100)
 
 
 def area(value: float) -> Amount:
@@ -167,7 +169,7 @@ def area(value: float) -> Amount:
     Raises:
         Nothing: it only writes down what is given.
     """
-    return Amount(value, "mm2", 0)
+    return _amount(value, "mm2", 1)
 
 
 def degrees(value: float) -> Amount:
@@ -194,4 +196,16 @@ def millimetres(value: float, digits: int = 0) -> Amount:
     Raises:
         Nothing: it only writes down what is given.
     """
-    return Amount(value, "m", digits, show="mm")
+    return _amount(value, "m", digits, "mm", 1e3)
+
+
+def _amount(value: float, unit: str, most: int, show: str = "", scale: float = 1.0) -> Amount:
+    """Return a figure with the decimals that it has, at most so many.
+
+    What was stated as 30.8 V, or follows from stated figures without a rest, is not 30.80 V.
+
+    scale  from `unit` to the unit that is shown
+    """
+    shown = value * scale
+    fewest = (d for d in range(most) if isclose(shown, round(shown, d), abs_tol=_CLEAN))
+    return Amount(value, unit, next(fewest, most), show=show)

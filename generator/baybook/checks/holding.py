@@ -25,6 +25,7 @@ def fixing_holds(design: Design) -> Iterator[Found]:
     if place.held_N is None or math.isinf(place.fixing_N) or place.fixing_N <= place.held_N:
         return
     tapped = mount.fastener is Fastener.SELF_TAPPING
+    bolted = mount.fastener is Fastener.THROUGH_BOLT
     yield Found(
         verdict=Verdict.REFUSED,
         place="circuit.mount.holds",
@@ -37,6 +38,7 @@ def fixing_holds(design: Design) -> Iterator[Found]:
             "held": _newtons(place.held_N),
             "fixing": Name(mount.fixing),
             "basis": Name(design.fit.shop.restraint.basis),
+            "way": say(f"rule.FX-11.{'thicker' if bolted else 'bolt'}"),
         },
     )
 

@@ -12,18 +12,18 @@ from baybook.terms import Polarity, YesNoUnknown
 
 def output_drop(design: Design) -> Iterator[Found]:
     """Keep the drop of the output lead within the shop's share of the set voltage. [shop-rule]"""
-    limit = design.fit.shop.limits.output_drop.value.value
-    if design.solved.output.drop > limit:
+    limit = design.fit.shop.limits.output_drop.value
+    if design.solved.output.drop > limit.value:
         yield Found(
             verdict=Verdict.REFUSED,
             place="circuit.W4.drop",
             where=design.fit.mark("fit.output_length"),
             found=share(design.solved.output.drop),
-            allowed=share(limit),
+            allowed=Amount.of(limit),
             sources=(SHOP_RULE,),
             values={
                 "drop": share(design.solved.output.drop),
-                "limit": share(limit),
+                "limit": Amount.of(limit),
                 "current": amps(design.solved.output.current_A),
             },
         )

@@ -124,6 +124,7 @@ def isolator(design: Design) -> Iterator[Found]:
             "place": Name(found.place),
             "letter": Name(found.letter),
             "lead": say(f"rule.NE-02.{found.lead}"),
+            "way": say(f"rule.NE-02.{'read' if held else 'join'}"),
             "point": Name(point.what),
         },
     )

@@ -111,23 +111,23 @@ def over_touch_limit(design: Design) -> Iterator[Found]:
 
     The default comes back with a reset, or out of the box.        [shop-rule]
     """
-    limit, output = design.fit.shop.limits.touch_voltage.value.value, design.solved.output
+    limit, output = design.fit.shop.limits.touch_voltage.value, design.solved.output
     default = output.default_high_V >= output.high_V
     high = max(output.high_V, output.default_high_V)
-    if high > limit:
+    if high > limit.value:
         set_V = design.fit.charger.output_default.value if default else design.choice.set_V
         yield Found(
             verdict=Verdict.REFUSED,
             place="circuit.charger.U_default" if default else _SETTING,
             where=design.fit.mark("fit.charger"),
             found=volts(high),
-            allowed=volts(limit),
+            allowed=Amount.of(limit),
             sources=(SHOP_RULE,),
             values={
                 "which": say(f"rule.OV-06.{'default' if default else 'set'}"),
                 "set": setting(set_V),
                 "high": volts(high),
-                "limit": volts(limit),
+                "limit": Amount.of(limit),
             },
         )
 

@@ -10,6 +10,7 @@ from baybook.checks.found import (
     SHOP_RULE,
     Found,
     amps,
+    area,
     degrees,
     millimetres,
     share,
@@ -65,7 +66,7 @@ def protects_cable(design: Design) -> Iterator[Found]:
             sources=("iec60364-4-43",),
             conductor=Ref("conductor", _in_zone(design, feed.zone)),
             carries=amps(feed.carries_A),
-            area=Amount(design.choice.area_mm2, "mm2", 0),
+            area=area(design.choice.area_mm2),
             zone=Name(design.fit.shop.zones[feed.zone].name),
         )
 
@@ -112,7 +113,7 @@ def distance(design: Design) -> Iterator[Found]:
     in conduit and signed, as a hold; else refused.        [shop-rule], [cfr183-455]
     """
     fit, source, limits = design.fit, design.fit.job.source, design.fit.shop.limits
-    at, plain, most, named = source.fuse_at.high, *_distances(limits)
+    at, plain, most, named = source.fuse_at.high, *distances(limits)
     if part(design).factory or at <= plain:
         return
     signed = source.signed in {person.role for person in fit.shop.people}
@@ -128,10 +129,17 @@ def distance(design: Design) -> Iterator[Found]:
         limit=millimetres(plain),
         most=millimetres(most),
         signed=Name(source.signed or "-"),
+        way=_nearer(
+            millimetres(plain), "sign" if in_conduit else "near" if at > most else "conduit"
+        ),
     )
 
 
-def _distances(limits: Limits) -> tuple[float, float, str]:
+def _nearer(limit: Value, how: str) -> Value:
+    return say(f"rule.OC-07.{how}", limit=limit)
+
+
+def distances(limits: Limits) -> tuple[float, float, str]:
     """Return the distance, the distance in conduit, and the source of both."""
     rule = _DISTANCES.get(limits.fuse_distance_rule or "")
     if rule is not None:
@@ -171,7 +179,7 @@ def stud_takes_lug(design: Design) -> Iterator[Found]:
             sources=(SHEET,),
             thread=Name(own.thread),
             lugs=Name(design.fit.lugs.name),
-            area=Amount(design.choice.area_mm2, "mm2", 0),
+            area=area(design.choice.area_mm2),
         )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from baybook.checks.found import SHEET, SHOP_RULE, Found
+from baybook.checks.found import SHEET, SHOP_RULE, Found, amps
 from baybook.checks.part import about_part, sheet
 from baybook.design import Design
 from baybook.finding import Amount, Listing, Name, Verdict
@@ -67,3 +67,24 @@ def scope_of_standard(design: Design) -> Iterator[Found]:
                 standard=Name(own.standard or ""),
                 stated=found,
             )
+
+
+def preferred_rating(design: Design) -> Iterator[Found]:
+    """Ask where a sheet states a rating that the part of ISO 8820 it claims does not prefer.
+
+    The list is remembered and was not read: it tells a slip of the pen, it bears no margin.
+    [iso8820-preferred], rating [fit-sheet]
+    """
+    own, rating = sheet(design), design.choice.rating_A
+    listed = _SETS.preferred_A.get(own.standard or "") if own else None
+    if own is None or listed is None or rating in listed:
+        return
+    yield about_part(
+        design,
+        "rating",
+        verdict=Verdict.CAUTION,
+        found=Amount(rating, "A", 0),
+        allowed=Listing(tuple(amps(value) for value in sorted(listed))),
+        sources=("iso8820-preferred", SHEET),
+        standard=Name(own.standard or ""),
+    )

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from baybook.checks.cable import size_of, takes
-from baybook.checks.found import SHEET, Found, degrees, millimetres, share, watts
+from baybook.checks.found import SHEET, Found, degrees, share, watts
 from baybook.design import Design
-from baybook.finding import Name, Value, Verdict, say
+from baybook.finding import Amount, Name, Value, Verdict, say
 from baybook.quantity import Quantity, Unknown
 from baybook.terms import HazardKind, PassageKind
 from baybook.vehicle import Hazard, Passage
@@ -28,13 +28,14 @@ def exhaust_distance(design: Design) -> Iterator[Found]:
                 verdict=Verdict.CAUTION if shielded else Verdict.REFUSED,
                 place=path,
                 where=hazard.distance.where,
-                found=millimetres(hazard.distance.value),
-                allowed=millimetres(spacing.exhaust.value),
+                found=Amount.of(hazard.distance, 0),
+                allowed=Amount.of(spacing.exhaust, 0),
                 sources=(spacing.source.replace(" ", "-"),),
                 values={
                     "what": Name(hazard.what),
-                    "distance": millimetres(hazard.distance.value),
-                    "limit": millimetres(spacing.exhaust.value),
+                    "distance": Amount.of(hazard.distance, 0),
+                    "limit": Amount.of(spacing.exhaust, 0),
+                    "way": say(f"rule.RT-01.{'keep' if shielded else 'shield'}"),
                 },
             )
 
@@ -54,7 +55,7 @@ def hole(design: Design) -> Iterator[Found]:
             right = [listed for listed in sizes if takes(listed, wall, diameter)]
             low, high = round(wall.hole.low, _CLEAN), round(wall.hole.high, _CLEAN)
             if right and not any(low <= round(s.hole.value, _CLEAN) <= high for s in right):
-                found = millimetres(wall.hole.value, 1)
+                found = Amount.of(wall.hole, 1)
                 yield _hole(design, path, wall, found, Verdict.REFUSED)
 
 
@@ -73,13 +74,13 @@ def derating(design: Design) -> Iterator[Found]:
         place="circuit.charger.temperature",
         where=fit.mark("fit.mount"),
         found=degrees(zone.temperature.high),
-        allowed=degrees(fit.charger.derating.full_to.value),
+        allowed=Amount.of(fit.charger.derating.full_to, 0),
         sources=(SHEET,),
         values={
             "zone": Name(zone.name),
             "ambient": degrees(zone.temperature.high),
-            "full_to": degrees(fit.charger.derating.full_to.value),
-            "stop": degrees(fit.charger.derating.stop.value),
+            "full_to": Amount.of(fit.charger.derating.full_to, 0),
+            "stop": Amount.of(fit.charger.derating.stop, 0),
             "power": watts(min(full, fit.charger.output_power.value * place.derated)),
             "full": watts(full),
             "share": share(place.derated, 0),

@@ -15,10 +15,11 @@ from baybook.checks.found import (
     share,
     whole_amps,
 )
+from baybook.checks.protection import distances
 from baybook.circuit import Protection
 from baybook.design import Design
 from baybook.finding import Amount, Name, Ref, Value, Verdict, say
-from baybook.quantity import Unknown
+from baybook.quantity import State, Unknown
 from baybook.standards import load
 
 _HIGHEST_SUPPLY_V = load().highest_supply_V
@@ -72,6 +73,7 @@ def breaks_its_short(design: Design) -> Iterator[Found]:
     part, second, battery = _part(design), design.solved.second, design.fit.second
     if part is None or second is None or battery is None:
         return
+    measured = battery.internal.basis.state is State.MEASURED
     if isinstance(battery.internal, Unknown):
         yield _found(
             design,
@@ -81,6 +83,7 @@ def breaks_its_short(design: Design) -> Iterator[Found]:
             allowed=kiloamps(part.breaking.low),
             sources=(SHOP_RULE,),
             fault=say("rule.SB-03.unknown"),
+            way=say("rule.SB-03.measure"),
         )
     elif second.near_A is not None and second.near_A > part.breaking.low:
         yield _found(
@@ -90,6 +93,7 @@ def breaks_its_short(design: Design) -> Iterator[Found]:
             allowed=kiloamps(part.breaking.low),
             sources=("circuit-laws", SHEET),
             fault=kiloamps(second.near_A),
+            way=say(f"rule.SB-03.{'part' if measured else 'measure'}"),
         )
 
 
@@ -139,19 +143,22 @@ def opens_and_withstands(design: Design) -> Iterator[Found]:
 
 
 def distance(design: Design) -> Iterator[Found]:
-    """Protect the conductor close to the second battery. [shop-rule]"""
-    choice, limit = design.fit.job.second, design.fit.shop.limits.fuse_distance
+    """Protect the conductor close to the second battery, by the rule that the profile names.
+
+    [shop-rule], [cfr183-455], [as-nzs3001-2]
+    """
+    choice, (plain, _, named) = design.fit.job.second, distances(design.fit.shop.limits)
     if design.fit.second is None or choice is None or _part(design) is None:
         return
-    if choice.fuse_at.high > limit.value.value:
+    if choice.fuse_at.high > plain:
         yield _found(
             design,
             "F2.distance",
             found=millimetres(choice.fuse_at.high),
-            allowed=millimetres(limit.value.value),
-            sources=(limit.source.replace(" ", "-"),),
+            allowed=millimetres(plain),
+            sources=(named,),
             distance=millimetres(choice.fuse_at.high),
-            limit=millimetres(limit.value.value),
+            limit=millimetres(plain),
         )
 
 
@@ -192,6 +199,7 @@ def cold_charge(design: Design) -> Iterator[Found]:
         sources=(SHEET, PRACTICE),
         state=say(f"rule.SB-08.{state}"),
         low=Amount.of(fit.second.charge_min),
+        way=say(f"rule.SB-08.way_{state}"),
     )
 
 

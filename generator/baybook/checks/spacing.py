@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from baybook.checks.cable import size_of
-from baybook.checks.found import SHEET, Found, millimetres
+from baybook.checks.found import SHEET, SHOP_RULE, Found, area, millimetres
 from baybook.checks.route import hazards
 from baybook.design import Design
 from baybook.finding import Amount, Name, Verdict, say
@@ -15,6 +15,8 @@ from baybook.terms import HazardKind, PassageKind
 
 # Read once on import, so that the rules below open no file.
 _SUPPORT_M = rule_sets().support_m
+# What a chafed cable may set free.
+_NEVER_UNJUDGED = frozenset({HazardKind.FUEL, HazardKind.BRAKE, HazardKind.HIGH_VOLTAGE})
 # A cable in an opening nearer than this to an edge needs a grommet. [faa-ac43-13-1b] 11-115
 _EDGE_M = load().constants["grommet_clearance"]
 
@@ -46,8 +48,34 @@ def hazard_distance(design: Design) -> Iterator[Found]:
                 "distance": Amount.of(hazard.distance, 0),
                 "least": Amount.of(rule.least, 0),
                 "clear": Amount.of(clear, 0),
+                "way": say("rule.RT-11.farther", least=Amount.of(rule.least, 0))
+                if near
+                else say("rule.RT-11.clamp"),
             },
         )
+
+
+def distance_stated(design: Design) -> Iterator[Found]:
+    """Pass fuel, brake lines and high voltage only by a distance that the profile states.
+
+    [shop-rule]
+    """
+    stated = {rule.kind for rule in design.fit.shop.spacing.hazards}
+    for path, hazard in hazards(design):
+        if hazard.kind in _NEVER_UNJUDGED - stated:
+            yield Found(
+                verdict=Verdict.REFUSED,
+                place=path,
+                where=hazard.distance.where,
+                found=Amount.of(hazard.distance, 0),
+                allowed=say("rule.RT-15.stated"),
+                sources=(SHOP_RULE,),
+                values={
+                    "what": Name(hazard.what),
+                    "distance": Amount.of(hazard.distance, 0),
+                    "kind": Name(hazard.kind.value),
+                },
+            )
 
 
 def bend_radius(design: Design) -> Iterator[Found]:
@@ -67,8 +95,25 @@ def bend_radius(design: Design) -> Iterator[Found]:
                     "segment": Name(segment.name),
                     "bend": Amount.of(segment.bend, 0),
                     "least": Amount.of(least, 0),
-                    "area": Amount(design.choice.area_mm2, "mm2", 0),
+                    "area": area(design.choice.area_mm2),
                 },
+            )
+
+
+def loop_radius(design: Design) -> Iterator[Found]:
+    """Say where a loop at a hinge was surveyed without the radius that it bends to. [fit-sheet]"""
+    route = design.fit.vehicle.routes[design.fit.job.route]
+    for number, segment in enumerate(route.segments):
+        if segment.loop is not None and segment.bend is None:
+            least = Amount.of(size_of(design).bend_radius, 0)
+            yield Found(
+                verdict=Verdict.CAUTION,
+                place=f"vehicle.routes.{design.fit.job.route}.segments.{number}.loop",
+                where=segment.loop.where,
+                found=say("rule.RT-16.unknown"),
+                allowed=least,
+                sources=(SHEET,),
+                values={"segment": Name(segment.name), "least": least},
             )
 
 

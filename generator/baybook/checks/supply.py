@@ -10,6 +10,7 @@ from baybook.finding import Amount, Message, Name, Value, Verdict, say
 from baybook.fit import Fit
 from baybook.quantity import Quantity
 from baybook.standards import load
+from baybook.terms import SupplyKind
 
 # Read once on import, so that the rules below open no file.
 _HIGHEST_SUPPLY_V = load().highest_supply_V
@@ -146,6 +147,32 @@ def cruise_deficit(design: Design) -> Iterator[Found]:
     budget = design.solved.budget
     yield from _deficit(
         design, "cruise", (budget.cruise_day_A, budget.cruise_night_A), Verdict.REFUSED
+    )
+
+
+def spare_known(design: Design) -> Iterator[Found]:
+    """Say where nobody states what the supply has to spare; hold where it is a converter.
+
+    An alternator by its hot figures, a converter by its maker's allowance or the continuous
+    current of the fused point: one of them, or nothing was held against the charger.
+    [shop-rule]
+    """
+    fit, supply = design.fit, design.fit.vehicle.supply
+    converter = supply.kind is SupplyKind.CONVERTER
+    hot = supply.hot_idle is not None and supply.hot_cruise is not None
+    if hot or (converter and _limit(fit) is not None):
+        return
+    yield Found(
+        verdict=Verdict.HOLD if converter else Verdict.CAUTION,
+        place="vehicle.supply.allowance" if converter else "vehicle.supply.hot_cruise",
+        where=fit.mark("vehicle.supply"),
+        found=say("rule.SU-11.unknown"),
+        allowed=say(f"rule.SU-11.{'allowance' if converter else 'hot'}"),
+        sources=(SHOP_RULE,),
+        values={
+            "wanted": say(f"rule.SU-11.{'allowance' if converter else 'hot'}"),
+            "current": amps(design.choice.input_limit_A),
+        },
     )
 
 

@@ -9,6 +9,7 @@ from baybook.circuit import Joint
 from baybook.design import Design
 from baybook.finding import Amount, Listing, Name, Ref, Value, Verdict, say
 from baybook.quantity import Quantity, Unknown
+from baybook.shop import Tool
 from baybook.terms import JointKind
 from baybook.vehicle import Point
 
@@ -135,3 +136,64 @@ def _found(torque: Unknown, place: str, hold: str, values: dict[str, Value]) -> 
         values=values,
         hold=hold.lower(),
     )
+
+
+def tool_covers(design: Design) -> Iterator[Found]:
+    """Hold at every torque that no tool of the shop reaches: a plain socket has no figure.
+
+    M_low ≤ M ≤ M_high of one tool        [shop-rule], the profile's tools
+    """
+    for torque, place, hold, values in _brought_to_torque(design):
+        if not any(_reaches(tool, torque) for tool in design.fit.shop.tools):
+            yield Found(
+                verdict=Verdict.HOLD,
+                place=f"{place}.torque",
+                where=torque.where,
+                found=Amount.of(torque, 1),
+                allowed=say("rule.TQ-13.tool"),
+                sources=(SHOP_RULE,),
+                values={**values, "torque": Amount.of(torque, 1)},
+                hold=hold,
+            )
+
+
+def _brought_to_torque(
+    design: Design,
+) -> Iterator[tuple[Quantity, str, str, dict[str, Value]]]:
+    """Yield what this work tightens: joints, the charger's fixings, the clamp of the negative."""
+    for joint in design.circuit.joints:
+        if isinstance(joint.torque, Quantity) and not joint.existing and joint.conductors:
+            yield joint.torque, f"circuit.{joint.letter}", joint.letter.lower(), _joint(joint)
+    vehicle = design.fit.vehicle
+    mount = vehicle.mounts[design.fit.job.mount]
+    if isinstance(mount.torque, Quantity):
+        yield (
+            mount.torque,
+            "circuit.mount",
+            "mount",
+            {
+                "joint": say("rule.TQ-01.mount"),
+                "what": Name(mount.place),
+                "thread": Name(mount.thread),
+            },
+        )
+    used = {design.fit.job.source.positive, design.fit.job.source.negative}
+    for name, point in vehicle.points.items():
+        if point.role == "negative" and point.at_post and name not in used:
+            if isinstance(point.torque, Quantity):
+                yield (
+                    point.torque,
+                    "circuit.post",
+                    "post",
+                    {
+                        "joint": say("rule.TQ-13.post"),
+                        "what": Name(point.what),
+                        "thread": Name(point.thread),
+                    },
+                )
+            return
+
+
+def _reaches(tool: Tool, torque: Quantity) -> bool:
+    low, high = tool.torque_low, tool.torque_high
+    return low is not None and high is not None and low.value <= torque.value <= high.value

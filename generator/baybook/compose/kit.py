@@ -6,9 +6,11 @@ from collections import Counter
 from collections.abc import Iterator
 
 from baybook.circuit import Conductor, Protection
+from baybook.compose.clamps import extra_clips
 from baybook.compose.ends import all_ends
 from baybook.compose.labels import labels
 from baybook.compose.route_cable import cable
+from baybook.compose.steps.stretch import in_stretch
 from baybook.compose.work import Work, count, millimetres
 from baybook.finding import Amount, Name, say
 from baybook.guide import KitLine
@@ -133,7 +135,10 @@ def _passages(work: Work) -> Iterator[KitLine]:
 
 
 def _sundries(work: Work) -> Iterator[KitLine]:
-    clips = sum(stretch.clips for stretch in work.stretches)
+    clips = sum(
+        stretch.clips + extra_clips(work, number, len(in_stretch(work, stretch)))
+        for number, stretch in enumerate(work.stretches, 1)
+    )
     yield KitLine(
         count=count(clips),
         part=say("kit.clip", family=Name(work.fit.clips.name), size=Name(work.circuit.clip)),

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from baybook.compose.work import Work, at, by_start, device
-from baybook.finding import Amount, Message, Name, say
+from baybook.compose import limits
+from baybook.compose.practice import JUMP_BOOST
+from baybook.compose.work import Work, at, by_start, device, reading
+from baybook.finding import Amount, Listing, Message, Name, Value, say
 
 
 def labels(work: Work) -> tuple[tuple[Message, ...], ...]:
@@ -101,23 +103,58 @@ def undo(work: Work) -> tuple[Message, ...]:
         say("undo.fuse.factory", fuse=fuse, rating=rating)
         if work.fuse.factory
         else say("undo.fuse", fuse=fuse, rating=rating, family=Name(work.fuse.family)),
-        say(
-            "undo.jump",
-            fuse=fuse,
-            charger=Name(work.fit.charger.name),
-            most=Amount.of(work.fit.charger.input_max),
-        ),
+        *_in_series(work),
+        *_jump(work),
         *_new_battery(work),
         say("undo.crash", fuse=fuse, source=source),
     )
+
+
+def _in_series(work: Work) -> tuple[Message, ...]:
+    """Say which of two fuses opens first, where the vehicle's maker has one before ours."""
+    first = work.fit.vehicle.points[work.fit.job.source.positive].upstream
+    if first is None:
+        return ()
+    both = any(finding.code == "OC-22" for finding in work.checked.findings)
+    return (
+        say(
+            "undo.series.both" if both else "undo.series.ours",
+            fuse=device(work.fuse.tag),
+            first=Amount.of(first.rating, 0),
+            place=Name(first.place),
+        ),
+    )
+
+
+def _jump(work: Work) -> tuple[Message, ...]:
+    """Say what a starter from outside may do, and what a booster for lorries would."""
+    fit = work.fit
+    most, boost = fit.charger.input_max, JUMP_BOOST.amount
+    values: dict[str, Value] = {
+        "fuse": device(work.fuse.tag),
+        "charger": Name(fit.charger.name),
+        "most": Amount.of(most),
+    }
+    if boost.value <= most.value:
+        return (say("undo.jump", **values),)
+    return (say("undo.jump", **values), say("undo.jump.boost", **values, boost=boost))
 
 
 def _new_battery(work: Work) -> tuple[Message, ...]:
     """Return how the battery is changed with the fit aboard, and how strong the new one may be."""
     minus, fuse = at(work.negative.letter), device(work.fuse.tag)
     changed = say("undo.battery", fuse=fuse, minus=minus)
+    low, high = limits.output_open(work)
+    after = say("undo.battery.after", reading=reading("R2"), low=low, high=high)
+    forgotten = tuple(Name(item.what) for item in work.fit.vehicle.preserve)
+    kept = (say("undo.battery.settings", what=Listing(forgotten)),) if forgotten else ()
     if not work.has("battery_least"):
-        return (changed,)
+        return (changed, after, *kept)
     least = work.amount("battery_least", digits=1)
     breaking = Amount.of(work.fuse.breaking)
-    return (changed, say("undo.battery.least", fuse=fuse, least=least, breaking=breaking))
+    return (
+        changed,
+        after,
+        *kept,
+        say("undo.battery.least", fuse=fuse, least=least, breaking=breaking),
+    )

@@ -78,6 +78,8 @@ DISPLAY_BAND = Practice(0.10, "1", 0)
 SLEEP_SPREAD = Practice(0.005, "A", 0, "mA")
 # A clamp that reads sleep currents tells so much apart.
 SLEEP_STEP = Practice(0.001, "A", 0, "mA")
+# A workshop booster for lorries, or two batteries in series at a 12 V vehicle.
+JUMP_BOOST = Practice(24, "V", 0)
 # First visit to check every torque.
 RETORQUE_KM = Practice(1000, "km", 0)
 RETORQUE_MONTHS = 1  # whichever comes first

@@ -42,16 +42,16 @@ def build(fit: Fit, choice: Choice, size: CableSize, run: Run) -> Circuit:
     )
 
 
-def allowed_distance(fit: Fit) -> float:
-    """Longest run from the source to its protection. [m]
+def allowed_distance(fit: Fit, *, conduit: bool) -> float:
+    """Longest run from a source to its protection. [m]
 
     [cfr183-455], [as-nzs3001-2], [shop-rule]
     """
     limits = fit.shop.limits
     rule = rule_sets().distance.get(limits.fuse_distance_rule or "")
     if rule is not None:
-        return rule.enclosed_m if fit.job.source.conduit else rule.plain_m
-    allowed = limits.fuse_distance_conduit if fit.job.source.conduit else limits.fuse_distance
+        return rule.enclosed_m if conduit else rule.plain_m
+    allowed = limits.fuse_distance_conduit if conduit else limits.fuse_distance
     return allowed.value.value
 
 
@@ -157,7 +157,7 @@ def _protection(fit: Fit, choice: Choice, at: dict[str, Joint]) -> Protection:
             start=at["battery+"].letter,
             end=at["source+"].letter,
             at_m=0.0,
-            limit_m=allowed_distance(fit),
+            limit_m=allowed_distance(fit, conduit=fit.job.source.conduit),
             conduit=False,
             factory=True,
             place=fused.place,
@@ -175,7 +175,7 @@ def _protection(fit: Fit, choice: Choice, at: dict[str, Joint]) -> Protection:
         start=at["fuse-in"].letter,
         end=at["fuse-out"].letter,
         at_m=fit.job.source.fuse_at.value,
-        limit_m=allowed_distance(fit),
+        limit_m=allowed_distance(fit, conduit=fit.job.source.conduit),
         conduit=fit.job.source.conduit,
         factory=False,
     )
@@ -197,7 +197,7 @@ def _second_protection(fit: Fit, choice: Choice, at: dict[str, Joint]) -> Iterat
         start=at["load-in"].letter,
         end=at["load-out"].letter,
         at_m=fit.job.second.fuse_at.value,
-        limit_m=fit.shop.limits.fuse_distance.value.value,
+        limit_m=allowed_distance(fit, conduit=False),
         conduit=False,
         factory=False,
     )

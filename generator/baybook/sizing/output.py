@@ -234,9 +234,16 @@ def lead_capacity(fit: Fit) -> float:
 
     [fit-sheet], [cfr183-425]
     """
+    return capacity(fit, fit.output_cable, lead_size(fit), around_lead(fit))
+
+
+def around_lead(fit: Fit) -> Around:
+    """Return what surrounds the output lead: the charger's zone, both conductors. [°C]
+
+    [shop-rule]
+    """
     zone = fit.shop.zones[fit.vehicle.mounts[fit.job.mount].zone]
-    around = Around(ambient_C=zone.temperature.high, engine_space=zone.engine_space, bundled=PAIR)
-    return capacity(fit, fit.output_cable, lead_size(fit), around)
+    return Around(ambient_C=zone.temperature.high, engine_space=zone.engine_space, bundled=PAIR)
 
 
 def lead_temperature(fit: Fit, I: float, I_T: float) -> float:  # noqa: E741 - IEC letter

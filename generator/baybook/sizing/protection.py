@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from baybook.design import Choice
 from baybook.fit import Fit
 from baybook.quantity import Quantity, State, Unknown
-from baybook.sheet import DeratingPoint, GatePoint, ProtectionSheet
+from baybook.sheet import DeratingPoint, GatePoint, HoldPoint, ProtectionSheet
 from baybook.sizing.lengths import zone_at
 from baybook.sizing.source import prospective_current
 from baybook.sizing.validity import above, within
@@ -165,6 +165,12 @@ def gates_of(fit: Fit, family: str) -> tuple[GatePoint, ...]:
     """
     fused = source_point(fit).factory_fuse
     return adiabatic_gates(fused.opens if fused else sheet_of(fit, family).opens)
+
+
+def holds_of(fit: Fit, family: str) -> tuple[HoldPoint, ...]:
+    """What the protection may hold, and for how long; empty where its paper states nothing."""
+    fused = source_point(fit).factory_fuse
+    return fused.holds if fused else sheet_of(fit, family).holds
 
 
 def adiabatic_gates(stated: Sequence[GatePoint]) -> tuple[GatePoint, ...]:

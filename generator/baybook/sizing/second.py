@@ -17,6 +17,7 @@ from baybook.sheet import GatePoint, ProtectionSheet
 from baybook.sizing.conductor import resistance_at
 from baybook.sizing.lengths import round_up, total
 from baybook.sizing.output import lead_ambient, lead_capacity, lead_size
+from baybook.sizing.overload import Lain, hottest
 from baybook.sizing.protection import (
     STRONGER,
     WEAKER,
@@ -26,7 +27,7 @@ from baybook.sizing.protection import (
 )
 from baybook.sizing.source import prospective_current
 from baybook.sizing.withstand import k_factor, let_through_ratio, overload_ratio
-from baybook.solved import Second
+from baybook.solved import Overload, Second
 
 
 def second_options(fit: Fit) -> Iterator[tuple[str, float]]:
@@ -54,6 +55,12 @@ def second_sheet(fit: Fit, family: str) -> ProtectionSheet:
     """
     names = fit.job.second.protection if fit.job.second else ()
     return fit.second_protections[names.index(family)]
+
+
+def second_rating(fit: Fit, choice: Choice) -> Quantity:
+    """Rating of the protection at the second battery, as its sheet writes it."""
+    ratings = second_sheet(fit, choice.second_family).ratings
+    return next(rating for rating in ratings if rating.value == choice.second_rating_A)
 
 
 def second_gates(fit: Fit, family: str) -> tuple[GatePoint, ...]:
@@ -141,6 +148,7 @@ def solve_second(fit: Fit, choice: Choice) -> Second | None:
         far_ohm=loop,
         opens_near_s=opens_near,
         opens_far_s=opens_far,
+        k=k,
         withstand=tuple(
             let_through_ratio(I, t, k, area)
             for I, t in ((near, opens_near), (far, opens_far))  # noqa: E741 - IEC letter
@@ -148,6 +156,19 @@ def solve_second(fit: Fit, choice: Choice) -> Second | None:
         ),
         overload=overload_ratio(I_n, carries) if carries and I_n else float("inf"),
     )
+
+
+def second_overload(fit: Fit, choice: Choice) -> Overload | None:
+    """Work out how warm the output cable gets under what the second protection may hold."""
+    if fit.second is None or not choice.second_family or not choice.second_rating_A:
+        return None
+    place = Lain(
+        zone=fit.vehicle.mounts[fit.job.mount].zone,
+        ambient_C=lead_ambient(fit),
+        carries_A=lead_capacity(fit),
+    )
+    holds = second_sheet(fit, choice.second_family).holds
+    return hottest(holds, choice.second_rating_A, (place,), fit.output_cable, lead_size(fit))
 
 
 def _factor(fit: Fit, family: str) -> float | None:

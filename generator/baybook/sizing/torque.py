@@ -29,8 +29,8 @@ _DOCUMENTS = {
 def at_point(fit: Fit, point: Point) -> Quantity | Unknown:
     """Torque of a point of the vehicle: its maker's, else that of its table.
 
-    A table never serves a lead post, nor a joint of another kind than its own; then, and
-    where no table holds the thread, the torque stays unknown.
+    A table never serves a lead post, a rivet nut or plastic, nor a joint of another kind than
+    its own; then, and where no table holds the thread, the torque stays unknown.
     [iso898-1], [vdi2230], [din46200]
     """
     stated, table = point.torque, point.table
@@ -72,6 +72,8 @@ def _bolted(thread: str, table: TorqueTable) -> float:
         OutOfRange: not in the table, or the joint is not described well enough for it.
     """
     if table.kind is TableKind.STEEL:
+        if table.into != "steel":
+            raise OutOfRange("the table of steel bolts serves threads of steel alone")
         if table.property_class is None or table.nut_factor is None:
             raise OutOfRange("a steel bolt needs its property class and its nut factor")
         found = steel_torque(thread, table.property_class, table.nut_factor.value)

@@ -12,11 +12,13 @@ from baybook.sizing.traces_fault import fault_figures, protection_figures
 from baybook.sizing.traces_fixing import case_figures, fixing_figures, payload_figures
 from baybook.sizing.traces_input import loop_figures, supply_figures
 from baybook.sizing.traces_output import output_figures
+from baybook.sizing.traces_overload import overload_figures
 from baybook.sizing.traces_rest import (
     budget_figures,
     envelope_figures,
     length_figures,
 )
+from baybook.sizing.traces_second import second_figures
 
 
 def figures(design: Design, envelope: Envelope | None) -> tuple[Figure, ...]:
@@ -33,6 +35,8 @@ def figures(design: Design, envelope: Envelope | None) -> tuple[Figure, ...]:
     _add(named, loop_figures(design, named))
     _add(named, protection_figures(design))
     _add(named, fault_figures(design, named))
+    _add(named, overload_figures(design, named))
+    _add(named, second_figures(design, named))
     _add(named, output_figures(design))
     _add(named, budget_figures(design, named))
     _add(named, fixing_figures(design))

@@ -7,6 +7,9 @@ from collections.abc import Iterator
 from baybook.circuit import Leg
 from baybook.design import Design
 from baybook.figure import Figure, Input
+from baybook.fit import Fit
+from baybook.sheet import CableSheet, CableSize
+from baybook.shop import Zone
 from baybook.sizing.ampacity import bundle_factor
 from baybook.sizing.capacity import (
     TABLE_AMBIENT_C,
@@ -16,6 +19,7 @@ from baybook.sizing.capacity import (
     capacity,
     carries,
 )
+from baybook.sizing.output import around_lead, lead_size
 from baybook.sizing.trace import AMPACITY, SHEET, constant, figure, given
 from baybook.sizing.validity import OutOfRange
 from baybook.sizing.work_out import size_of
@@ -35,19 +39,36 @@ def capacity_figures(design: Design) -> Iterator[Figure]:
     for zone, leg in zones.items():
         yield _in_zone(design, f"ampacity_{zone}", leg)
     yield _in_zone(design, "ampacity", zones[design.solved.feed.zone])
+    yield _lead(design)
 
 
 def _in_zone(design: Design, name: str, leg: Leg) -> Figure:
-    here = around(design.fit, leg.zone, leg.ambient_C)
-    if design.fit.shop.ampacity is AmpacitySource.CFR_183_425:
-        return _by_table(design, name, leg, here)
-    return _by_sheet(design, name, leg, here)
+    fit = design.fit
+    cable = (fit.cable, size_of(fit, design.choice.area_mm2))
+    return _carries(fit, name, cable, leg.zone, around(fit, leg.zone, leg.ambient_C))
 
 
-def _by_sheet(design: Design, name: str, leg: Leg, here: Around) -> Figure:
-    cable, size = design.fit.cable, size_of(design.fit, design.choice.area_mm2)
-    alone, share = carries(cable, size, leg.ambient_C), bundle_factor(here.bundled)
-    coolest = design.fit.shop.zones[leg.zone].temperature.low
+def _lead(design: Design) -> Figure:
+    """I_T of the output lead, in the charger's zone."""
+    fit = design.fit
+    zone = fit.vehicle.mounts[fit.job.mount].zone
+    cable = (fit.output_cable, lead_size(fit))
+    return _carries(fit, "lead_ampacity", cable, zone, around_lead(fit))
+
+
+def _carries(
+    fit: Fit, name: str, cable: tuple[CableSheet, CableSize], zone: str, here: Around
+) -> Figure:
+    by = _by_table if fit.shop.ampacity is AmpacitySource.CFR_183_425 else _by_sheet
+    return by(fit, name, cable, fit.shop.zones[zone], here)
+
+
+def _by_sheet(
+    _fit: Fit, name: str, part: tuple[CableSheet, CableSize], zone: Zone, here: Around
+) -> Figure:
+    cable, size = part
+    alone, share = carries(cable, size, here.ambient_C), bundle_factor(here.bundled)
+    coolest = zone.temperature.low
     best = carries(cable, size, coolest, best=True) * share
     row = next((row for row in size.ampacity if row.current.low == alone), None)
     if row is not None or alone == 0:
@@ -60,7 +81,7 @@ def _by_sheet(design: Design, name: str, leg: Leg, here: Around) -> Figure:
         inputs = [
             given("I_ref", reference.current, reference.current.low),
             given("T_max", cable.conductor_max),
-            given("T_a", design.fit.shop.zones[leg.zone].temperature, leg.ambient_C),
+            given("T_a", zone.temperature, here.ambient_C),
             given("T_ref", ambient),
         ]
     sources = (SHEET,) if row is not None or alone == 0 else (AMPACITY, SHEET)
@@ -71,13 +92,14 @@ def _by_sheet(design: Design, name: str, leg: Leg, here: Around) -> Figure:
     return figure(name, alone * share, "A", 1, formula, *inputs, sources=sources, ends=ends)
 
 
-def _by_table(design: Design, name: str, leg: Leg, here: Around) -> Figure:
-    fit, size = design.fit, size_of(design.fit, design.choice.area_mm2)
+def _by_table(
+    fit: Fit, name: str, part: tuple[CableSheet, CableSize], zone: Zone, here: Around
+) -> Figure:
+    cable, size = part
     try:
-        read = by_table(fit.cable, size, here)
+        read = by_table(cable, size, here)
     except OutOfRange:
         return figure(name, 0.0, "A", 1, "I_T = 0", sources=(_CFR,))
-    zone = fit.shop.zones[leg.zone]
     cool = Around(
         ambient_C=zone.temperature.low, engine_space=here.engine_space, bundled=here.bundled
     )
@@ -85,7 +107,7 @@ def _by_table(design: Design, name: str, leg: Leg, here: Around) -> Figure:
         constant("I_5", read.table_A, "A", _CFR),
         constant("c_e", read.engine, "1", _CFR),
         constant("T_i", read.insulation_C, "degC", _CFR),
-        given("T_a", zone.temperature, leg.ambient_C),
+        given("T_a", zone.temperature, here.ambient_C),
         constant("T_5", TABLE_AMBIENT_C, "degC", _CFR),
         Input(symbol="c_b", value=read.bundle, unit="1", source=_CFR),
     )
@@ -97,5 +119,5 @@ def _by_table(design: Design, name: str, leg: Leg, here: Around) -> Figure:
         "I_T = I_5·min(1, c_e, √((T_i - T_a) / (T_i - T_5)))·c_b",
         *inputs,
         sources=(_CFR, AMPACITY),
-        ends=(read.carries(), capacity(fit, fit.cable, size, cool)),
+        ends=(read.carries(), capacity(fit, cable, size, cool)),
     )

@@ -57,7 +57,7 @@ def protection_figures(design: Design) -> Iterator[Figure]:
         "A",
         1,
         "I = I_n·k·d",
-        _rating(design),
+        rating(design),
         given("k", fit.shop.limits.continuous_factor.value),
         given("d", row.factor, derating),
         sources=(OVERCURRENT, SHOP_RULE, SHEET),
@@ -75,10 +75,12 @@ def fault_figures(design: Design, named: Named) -> Iterator[Figure]:
     if not isinstance(internal, Quantity) or fault.near_A is None or fault.far_A is None:
         return
     estimated = internal.basis.state is State.ESTIMATED
-    strong = _internal(
+    strong = internal_end(
         "internal_resistance_low", internal, STRONGER if estimated else None, low=True
     )
-    weak = _internal("internal_resistance_high", internal, WEAKER if estimated else None, low=False)
+    weak = internal_end(
+        "internal_resistance_high", internal, WEAKER if estimated else None, low=False
+    )
     near = figure(
         "fault_near",
         fault.near_A,
@@ -168,7 +170,7 @@ def _overload(design: Design, named: Named) -> Figure:
         "x = c·I_n / (s·I_T)" if carried else "x = 0",
         constant("c", 1.35, "1", "iso8820-3"),
         constant("s", 1.45, "1", OVERCURRENT),
-        _rating(design),
+        rating(design),
         from_figure("I_T", named["ampacity"]),
         sources=(OVERCURRENT, "iso8820-3"),
     )
@@ -196,7 +198,8 @@ def _hot_loop(design: Design) -> Figure:
     )
 
 
-def _internal(name: str, internal: Quantity, factor: float | None, *, low: bool) -> Figure:
+def internal_end(name: str, internal: Quantity, factor: float | None, *, low: bool) -> Figure:
+    """Return one end of a battery's internal resistance; `factor` where it is an estimate."""
     if factor is None:
         value = internal.low if low else internal.high
         inputs = (given("R_b", internal, value),)
@@ -214,7 +217,8 @@ def _internal(name: str, internal: Quantity, factor: float | None, *, low: bool)
     )
 
 
-def _rating(design: Design) -> Input:
+def rating(design: Design) -> Input:
+    """Return the rating of the protection as an input."""
     fused = source_point(design.fit).factory_fuse
     if fused is not None:
         return given("I_n", fused.rating)

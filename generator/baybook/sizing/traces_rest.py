@@ -109,7 +109,9 @@ def length_figures(design: Design) -> Iterator[Figure]:
 
 def _cut(design: Design, conductor: Conductor) -> Figure:
     fit, lengths = design.fit, design.fit.shop.lengths
-    if conductor.use.startswith("output"):
+    if conductor.use.startswith("output") and fit.second is not None:
+        terms, inputs = _to_second(design, conductor)
+    elif conductor.use.startswith("output"):
         terms, inputs = "l_out", [given("l_out", fit.job.output_length, fit.job.output_length.high)]
     elif conductor.use == "source":
         terms = "d_F + a / 2"
@@ -127,6 +129,21 @@ def _cut(design: Design, conductor: Conductor) -> Figure:
         sources=(SHOP_RULE,),
         end="end.long_end",
     )
+
+
+def _to_second(design: Design, conductor: Conductor) -> tuple[str, list[Input]]:
+    """The output to a second battery, cut at its protection; both ends get their allowance."""
+    fit = design.fit
+    length, choice = fit.job.output_length, fit.job.second
+    l_out = given("l_out", length, length.high)
+    a = given("a", fit.shop.lengths.end_allowance)
+    pieces = {c.use for c in design.circuit.conductors}
+    if choice is None or conductor.use == "output-" or "output+far" not in pieces:
+        return "l_out + a", [l_out, a]
+    d_S = given("d_S", choice.fuse_at, choice.fuse_at.high)
+    if conductor.use == "output+far":
+        return "d_S + a / 2", [d_S, a]
+    return "l_out - d_S + a / 2", [l_out, d_S, a]
 
 
 def _along(design: Design, conductor: Conductor) -> tuple[str, list[Input]]:

@@ -19,11 +19,12 @@ from baybook.sizing.feed import make_loop, solve_feed
 from baybook.sizing.heat import solve_place
 from baybook.sizing.lengths import Run, lay
 from baybook.sizing.output import solve_output
+from baybook.sizing.overload import Lain, hottest
 from baybook.sizing.payload import solve_payload
-from baybook.sizing.protection import Behind, solve_fault
-from baybook.sizing.second import solve_second
+from baybook.sizing.protection import Behind, holds_of, solve_fault
+from baybook.sizing.second import second_overload, solve_second
 from baybook.sizing.validity import above, within
-from baybook.solved import Budget, Fault, Feed, Output, Solved
+from baybook.solved import Budget, Fault, Feed, Output, Overload, Solved
 
 
 def work_out(fit: Fit, choice: Choice) -> Design:
@@ -38,7 +39,7 @@ def work_out(fit: Fit, choice: Choice) -> Design:
     """
     size, run = size_of(fit, choice.area_mm2), lay(fit, protected=not choice.family)
     output = solve_output(fit, choice.power_W, choice.set_V)
-    feed, fault, budget = _input(fit, choice, size, run)
+    feed, fault, budget, overload = _input(fit, choice, size, run)
     circuit = build(fit, choice, size, run)
     solved = Solved(
         feed=feed,
@@ -48,6 +49,8 @@ def work_out(fit: Fit, choice: Choice) -> Design:
         place=solve_place(fit, output.power_W),
         payload=solve_payload(fit, circuit.conductors),
         second=solve_second(fit, choice),
+        overload=overload,
+        second_overload=second_overload(fit, choice),
     )
     return Design(
         fit=fit,
@@ -60,9 +63,12 @@ def work_out(fit: Fit, choice: Choice) -> Design:
     )
 
 
-def _input(fit: Fit, choice: Choice, size: CableSize, run: Run) -> tuple[Feed, Fault, Budget]:
+def _input(
+    fit: Fit, choice: Choice, size: CableSize, run: Run
+) -> tuple[Feed, Fault, Budget, Overload | None]:
     """Solve the input side: what supply voltage and cut lengths decide."""
-    limits = current_limits(fit, size, (*run.source, *run.feed, *run.back))
+    legs = (*run.source, *run.feed, *run.back)
+    limits = current_limits(fit, size, legs)
     loop = make_loop(fit, run, size, limits)
     feed = solve_feed(fit, input_power(fit, choice.power_W), loop, limits)
     behind = Behind(
@@ -72,7 +78,13 @@ def _input(fit: Fit, choice: Choice, size: CableSize, run: Run) -> tuple[Feed, F
         theta_max_C=fit.cable.conductor_max.value,
         short_circuit_C=fit.cable.short_circuit.value,
     )
-    return feed, solve_fault(fit, choice, behind), solve_budget(fit, feed)
+    ambients = {leg.zone: leg.ambient_C for leg in legs}
+    lain = (
+        Lain(zone=zone, ambient_C=ambients[zone], carries_A=carried)
+        for zone, carried in limits.items()
+    )
+    overload = hottest(holds_of(fit, choice.family), choice.rating_A, lain, fit.cable, size)
+    return feed, solve_fault(fit, choice, behind), solve_budget(fit, feed), overload
 
 
 def with_supply(design: Design, fit: Fit) -> Design:
@@ -99,9 +111,12 @@ def with_route(design: Design, fit: Fit) -> Design:
 
 
 def _again(design: Design, fit: Fit, run: Run, circuit: Circuit) -> Design:
-    feed, fault, budget = _input(fit, design.choice, size_of(fit, design.choice.area_mm2), run)
+    size = size_of(fit, design.choice.area_mm2)
+    feed, fault, budget, overload = _input(fit, design.choice, size, run)
     payload = solve_payload(fit, circuit.conductors)
-    solved = replace(design.solved, feed=feed, fault=fault, budget=budget, payload=payload)
+    solved = replace(
+        design.solved, feed=feed, fault=fault, budget=budget, payload=payload, overload=overload
+    )
     return replace(design, fit=fit, circuit=circuit, solved=solved, figures=())
 
 

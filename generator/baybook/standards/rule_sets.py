@@ -34,6 +34,7 @@ class RuleSets:
     support_m: Mapping[str, float]  # largest distance between supports, by rule
     distance: Mapping[str, Distance]  # of a protection from its source, by rule
     fuse_scope: Mapping[str, FuseScope]  # by part, as a sheet names it
+    preferred_A: Mapping[str, frozenset[float]]  # by part; from memory, for plausibility only
     rest_V: tuple[tuple[float, float], ...]  # (share of charge, rest volts of a 12 V battery)
 
 
@@ -62,6 +63,12 @@ def rule_sets() -> RuleSets:
                     source=row["source"],
                 )
                 for row in rows("iso8820_scope")
+            }
+        ),
+        preferred_A=MappingProxyType(
+            {
+                row["part"]: frozenset(float(rating) for rating in row["ratings_A"].split())
+                for row in rows("iso8820_preferred")
             }
         ),
         rest_V=tuple(

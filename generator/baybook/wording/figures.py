@@ -18,7 +18,7 @@ _USUAL = {"1": "%", "ohm": "mohm", "ohm/m": "mohm/m"}
 _SIGNS = {
     "N*m": "N·m", "lbf*ft": "lbf·ft", "lbf*in": "lbf·in", "mm2": "mm²", "degC": "°C", "degF": "°F",
     "ohm": "Ω", "mohm": "mΩ", "ohm/m": "Ω/m", "mohm/m": "mΩ/m", "A*h": "Ah", "W*h": "Wh",
-    "g_n": "g", "1": "", "1/K": "1/K", "kcmil": "kcmil", "A2s": "A²s",
+    "g_n": "g", "A*s^0.5/mm2": "A·√s/mm²", "1": "", "1/K": "1/K", "kcmil": "kcmil", "A2s": "A²s",
 }  # fmt: skip
 # Shown unit → (converted unit, decimals) for the second line.
 _CONVERTED = {"N*m": ("lbf*ft", 1)}

@@ -69,6 +69,15 @@ def _show(work: Work) -> Iterator[Step]:
         makes=("shown-standing",),
     )
     yield act(
+        "show.jump",
+        PHASE,
+        say("do.show.jump", fuse=device(work.fuse.tag)),
+        value=Amount.of(work.fit.charger.input_max),
+        value_note=say("note.charger-most"),
+        needs=("shown-off",),
+        makes=("shown-jump",),
+    )
+    yield act(
         "show.station",
         PHASE,
         say("do.show.station"),
@@ -93,6 +102,12 @@ def _papers() -> Iterator[Step]:
         PHASE,
         say("do.sign"),
         minutes=MINUTES["sign"],
-        needs=("insurer-told", "visit-booked", "shown-station", "shown-standing"),
+        needs=(
+            "insurer-told",
+            "visit-booked",
+            "shown-station",
+            "shown-jump",
+            "shown-standing",
+        ),
         makes=("signed",),
     )

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from baybook.circuit import Conductor, Fitting, Stretch
 from baybook.compose.action import act
+from baybook.compose.clamps import clamped, clamps
 from baybook.compose.practice import MINUTES, NO_MOVEMENT
 from baybook.compose.route_hazards import hazards_of
 from baybook.compose.steps.drill import edges
@@ -26,6 +27,7 @@ def one_stretch(work: Work, number: int) -> Iterator[Step]:
     yield from _sleeves(work, number)
     yield _lay(work, number, tags)
     yield from _clearances(work, number, tags)
+    yield from clamps(work, number, tags)
     yield from _loop(work, number, tags)
     yield from _glands(work, number, tags)
     yield act(
@@ -114,7 +116,12 @@ def _lay(work: Work, number: int, tags: tuple[str, ...]) -> Step:
         PHASE,
         say("do.lay", wires=wires_of(tags), name=Name(stretch.name)),
         value=Amount(stretch.end_m - stretch.start_m, "m", 2),
-        value_note=say("note.zone", zone=Name(stretch.zone_name), ambient=_ambient(stretch)),
+        value_note=say(
+            "note.zone",
+            zone=Name(stretch.zone_name),
+            ambient=_ambient(stretch),
+            bend=_bend(work),
+        ),
         people=2 if number < last else 1,
         minutes=MINUTES["lay"],
         needs=(
@@ -139,6 +146,12 @@ def _first_stretch(work: Work, tag: str) -> int:
     return next(n for n, s in enumerate(work.stretches, 1) if tag in in_stretch(work, s))
 
 
+def _bend(work: Work) -> Amount:
+    """The tightest radius that the sheet of the cable allows at this size."""
+    sizes, area = work.fit.cable.sizes, work.design.choice.area_mm2
+    return Amount.of(next(s.bend_radius for s in sizes if s.area.value == area), 0)
+
+
 def _ambient(stretch: Stretch) -> Amount:
     return Amount(stretch.ambient_C, "degC", 0)
 
@@ -155,7 +168,8 @@ def _kept(work: Work, number: int) -> tuple[str, ...]:
         for place, fitting in edges(work)
         if fitting.kind == "gland" and abs(fitting.at_m - work.stretches[number - 1].end_m) < _CLOSE
     ]
-    return (*states, *sealed, *((f"loop:{number}",) if segment.loop is not None else ()))
+    held = [f"clamped:{number}.{place}" for place in clamped(work, number)]
+    return (*states, *held, *sealed, *((f"loop:{number}",) if segment.loop is not None else ()))
 
 
 def _clearances(work: Work, number: int, tags: tuple[str, ...]) -> Iterator[Step]:
