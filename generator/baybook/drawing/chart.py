@@ -52,6 +52,7 @@ class ChartScene:
     uprights: tuple[Upright, ...]
     curves: tuple[Path, ...]
     dots: tuple[tuple[float, float], ...]
+    ends: tuple[Stroke, ...]  # from where a curve ends to the frame's edge, no part of the curve
     leaders: tuple[Stroke, ...]
     samples: tuple[Sample, ...]
     texts: tuple[Text, ...]
@@ -111,6 +112,7 @@ def _scene(view: Mapping[str, Any], form: Form) -> ChartScene:
         uprights=tuple(uprights(view, x, frame)),
         curves=tuple(curves(view, x, y)),
         dots=tuple(dots(view, x, y)),
+        ends=beside.ends,
         leaders=(*side.leaders(frame.top, -1), *beside.leaders),
         samples=named.samples,
         texts=(
@@ -136,6 +138,7 @@ def _tall(ended: Named, form: Form) -> float:
 @dataclass(frozen=True, slots=True)
 class _Beside:
     texts: tuple[Text, ...]
+    ends: tuple[Stroke, ...]
     leaders: tuple[Stroke, ...]
 
 
@@ -149,15 +152,15 @@ def _beside(ended: Named, x: Scale, y: Scale, frame: Cell, width: float) -> _Bes
     for end, top, words in zip(ends, tops, ended.labels, strict=True):
         cell = Cell(frame.right + _ELBOW, top, width, top + words.height)
         texts += block(words, cell, "start")
-        leaders += _elbow(end, frame.right, (cell.top + cell.bottom) / 2)
-    return _Beside(tuple(texts), tuple(leaders))
+        leaders += _elbow(end[1], frame.right, (cell.top + cell.bottom) / 2)
+    inside = tuple(Stroke(at, up, frame.right, up) for at, up in ends if at < frame.right)
+    return _Beside(tuple(texts), inside, tuple(leaders))
 
 
-def _elbow(end: tuple[float, float], edge: float, level: float) -> Iterator[Stroke]:
-    """Lead from where a curve ends out of the frame, then to the level of its words."""
-    x, y = end
-    yield Stroke(x, y, edge + 3.0, y)
-    yield Stroke(edge + 3.0, y, edge + _ELBOW - 4.0, level)
+def _elbow(end: float, edge: float, level: float) -> Iterator[Stroke]:
+    """Lead out of the frame at the height where a curve ends, then to the level of its words."""
+    yield Stroke(edge, end, edge + 3.0, end)
+    yield Stroke(edge + 3.0, end, edge + _ELBOW - 4.0, level)
     yield Stroke(edge + _ELBOW - 4.0, level, edge + _ELBOW - 2.0, level)
 
 
