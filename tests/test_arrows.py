@@ -20,6 +20,7 @@ NOUNS = {
     "circuit",
     "solved",
     "figure",
+    "chart",
     "design",
     "step",
     "view",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from baybook.chart import Chart
 from baybook.circuit import Circuit
 from baybook.figure import Figure
 from baybook.finding import Finding, Verdict, worst
@@ -64,6 +65,7 @@ class Design:
     candidates: tuple[Candidate, ...]  # every size that was weighed at the chosen power and setting
     settings: tuple[SettingOption, ...]
     solved: Solved
+    charts: tuple[Chart, ...] = ()
 
     def figure(self, name: str) -> Figure:
         """Return the figure of this name; KeyError if there is none."""
@@ -97,3 +99,4 @@ class Refusal:
     findings: tuple[Finding, ...]
     candidates: tuple[Candidate, ...]
     figures: tuple[Figure, ...] = ()
+    charts: tuple[Chart, ...] = ()

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from baybook.chart import Chart
 from baybook.figure import Figure
 from baybook.finding import Amount, Finding, Message, Name, Value, Verdict
 from baybook.step import Chapter, Hold, Step
@@ -175,6 +176,7 @@ class Guide:
     undo: tuple[Message, ...]  # leave it safe at any step; removal; off in ten seconds
     labels: tuple[tuple[Message, ...], ...]  # what goes on each printed label
     figures: tuple[Figure, ...]
+    charts: tuple[Chart, ...] = ()
     sources: tuple[SourceLine, ...]
     draft: tuple[Message, ...]  # why it stays a draft; empty: it does not
 
@@ -214,3 +216,4 @@ class RefusalSheet:
     sources: tuple[SourceLine, ...]
     kept: bool
     figures: tuple[Figure, ...] = ()  # those that were reached before it was refused
+    charts: tuple[Chart, ...] = ()  # likewise

@@ -3,10 +3,12 @@
 from baybook.book import ToldBook, ToldEntry
 from baybook.drawing import draw_entries
 from drawing import told
+from drawing.charts import axis, chart, curve
 
 
 def entry(fit, kind="guide"):
-    content = {kind: {"wiring": told.long_run(), "route": told.route()}}
+    view = chart(axis(0.0, 1.0), axis(0.0, 1.0), curve((0.0, 0.0), (1.0, 1.0)))
+    content = {kind: {"wiring": told.long_run(), "route": told.route(), "charts": [view]}}
     return ToldEntry(fit=fit, kind=kind, language="en", content=content)
 
 
@@ -15,8 +17,11 @@ def test_every_guide_gets_every_view_and_nothing_else_does():
     book = ToldBook(language="en", shop={}, words=told.WORDS, entries=entries)
     seen = []
     drawings = draw_entries(book, progress=lambda *step: seen.append(step))
-    assert list(drawings) == ["a/j1", "b/j1"]
-    assert seen == [("draw", 1, 2), ("draw", 2, 2)]
+    assert list(drawings) == ["a/j1", "a/j2", "b/j1"]
+    assert seen == [("draw", 1, 3), ("draw", 2, 3), ("draw", 3, 3)]
+    charts = {"charts-wide": False, "charts-slim": False, "charts": False}
+    refused = drawings.pop("a/j2")
+    assert {name: isinstance(svg, str) for name, svg in refused.items()} == charts
     for views in drawings.values():
         assert {name: isinstance(svg, str) for name, svg in views.items()} == {
             "wiring-wide": True,
@@ -25,6 +30,7 @@ def test_every_guide_gets_every_view_and_nothing_else_does():
             "route-slim": True,
             "wiring": False,
             "route": False,
+            **charts,
         }
         assert len(views["wiring"]) == 2
         assert len(views["route"]) == 1

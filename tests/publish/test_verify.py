@@ -7,6 +7,7 @@ import pytest
 from baybook.publish.prints import render_prints
 from baybook.publish.verify import (
     page_text,
+    verify_charts,
     verify_entries,
     verify_page,
     verify_refusal,
@@ -214,3 +215,13 @@ def test_a_refusal_or_withdrawal_on_paper_is_read_too(entry, change, name):
 
 def test_a_guide_without_a_print_is_found():
     assert verify_prints(told.book(told.guide()), {}) == (f"{told.FIT}: no print",)
+
+
+def test_a_chart_in_words_is_missed():
+    charts = [
+        {"title": {"text": "Voltage along the run"}, "lines": [{"text": "It stops at 11.5 V."}]}
+    ]
+    page = b"<h3>Voltage along the run</h3><ul><li>It stops at <b>11.5&nbsp;V</b>.</li></ul>"
+    assert verify_charts(page, charts) == ()
+    assert verify_charts(page.replace(b"11.5", b"11.6"), charts) == ("`It stops at 11.5 V.`",)
+    assert verify_charts(b"<p>nothing</p>", []) == ()

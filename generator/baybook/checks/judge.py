@@ -47,5 +47,6 @@ def approve(design: Design) -> CheckedDesign | Refusal:
             findings=refused,
             candidates=design.candidates,
             figures=design.figures,
+            charts=design.charts,
         )
     return CheckedDesign(design=design, findings=findings)

@@ -65,6 +65,7 @@ def _guide(work: Work) -> Guide:
         undo=labels.undo(work),
         labels=labels.labels(work),
         figures=design.figures,
+        charts=design.charts,
         sources=sources(design.fit, design.figures, checked.findings),
         draft=head.drafts(work),
     )

@@ -35,6 +35,7 @@ def refuse(refusal: Refusal) -> RefusalSheet:
         sources=sources(fit, refusal.figures, findings),
         kept=kept is not None,
         figures=refusal.figures,
+        charts=refusal.charts,
     )
 
 

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from baybook.book import ToldBook, ToldEntry
+from baybook.drawing.chart import draw_chart
 from baybook.drawing.layout import Layout
 from baybook.drawing.plan import draw_plan
 from baybook.drawing.route import draw_route
@@ -23,24 +24,34 @@ def _silent(_stage: str, _done: int, _of: int) -> None:
 def draw_entries(
     book: ToldBook, *, layout: Layout | None = None, progress: Progress = _silent
 ) -> Drawings:
-    """Return the drawings of every guide in the book; refusals and withdrawals have none.
+    """Return the drawings of every guide in the book, and the charts of every refusal.
 
     Views: "wiring-wide", "wiring-slim", "route-wide", "route-slim" for the page, each one SVG;
     "wiring" and "route" for paper, each a tuple with one SVG a sheet. Where the route was
-    sketched, "plan-wide", "plan-slim" and "plan" likewise.
+    sketched, "plan-wide", "plan-slim" and "plan" likewise. "charts-wide" and "charts-slim" for
+    the page of workings, "charts" for paper: a tuple with one SVG a chart.
 
     Raises MissingGlyph, UnknownMark, DrawingError, LayoutError.
     """
-    guides = [entry for entry in book.entries if entry.kind == "guide"]
+    drawn = [entry for entry in book.entries if entry.kind in {"guide", "refusal"}]
     drawings: Drawings = {}
-    for done, entry in enumerate(guides, 1):
+    for done, entry in enumerate(drawn, 1):
         drawings[entry.fit] = draw_entry(entry, book.words, layout or Layout())
-        progress("draw", done, len(guides))
+        progress("draw", done, len(drawn))
     return drawings
 
 
 def draw_entry(entry: ToldEntry, words: Mapping[str, str], layout: Layout) -> dict[str, Any]:
-    """Return the drawings of one guide; see `draw_entries`."""
+    """Return the drawings of one guide or refusal; see `draw_entries`."""
+    told: Any = entry.content[entry.kind]
+    drawn = {
+        name: tuple(draw_chart(chart, form, prefix=entry.fit).svg for chart in told["charts"])
+        for name, form in (("charts-wide", "wide"), ("charts-slim", "slim"), ("charts", "print"))
+    }
+    return drawn if entry.kind == "refusal" else drawn | _draw_guide(entry, words, layout)
+
+
+def _draw_guide(entry: ToldEntry, words: Mapping[str, str], layout: Layout) -> dict[str, Any]:
     guide: Any = entry.content["guide"]
     forms = ("wide", "slim", "print")
     wiring = draw_forms(guide["wiring"], forms, layout, prefix=entry.fit, words=words)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -10,6 +10,7 @@ from baybook.drawing.forms import Form
 from baybook.drawing.measure import BOLD
 from baybook.drawing.primitives import Cell, Label, block
 from baybook.drawing.shelves import BESIDE
+from baybook.drawing.sides import spread
 from baybook.drawing.strip import ACROSS, Axis, RouteScene, Stroke, label_of, strip
 
 _END_AIR = 8.0
@@ -46,7 +47,9 @@ class Standing:
             *block(end, device.inset(_END_AIR, _END_AIR), "start"),
         ]
         leaders: list[Stroke] = []
-        for note, y in zip(notes, _spread(notes, axis, tall), strict=True):
+        points = [axis.point(note.metres, 0.0)[1] for note in notes]
+        tops = spread(points, [note.label for note in notes], top, top + tall, _LABEL_AIR)
+        for note, y in zip(notes, tops, strict=True):
             cell = Cell(_NOTES_LEFT, y, width, y + note.label.height)
             texts += block(note.label, cell, "start")
             leaders += _elbow(axis.point(note.metres, 0.0)[1], (cell.top + cell.bottom) / 2)
@@ -71,21 +74,6 @@ class Standing:
             for mark in self.view["marks"]
         ]
         return sorted([*zones, *marks], key=lambda note: note.metres)
-
-
-def _spread(notes: Sequence[_Note], axis: Axis, tall: float) -> list[float]:
-    """Return the top of each label: level with its point, or as near as the others let it."""
-    tops: list[float] = []
-    free = axis.along
-    for note in notes:
-        wished = axis.point(note.metres, 0.0)[1] - note.label.height / 2
-        tops.append(max(wished, free))
-        free = tops[-1] + note.label.height + _LABEL_AIR
-    limit = axis.along + tall
-    for number in range(len(notes) - 1, -1, -1):
-        tops[number] = min(tops[number], limit - notes[number].label.height)
-        limit = tops[number] - _LABEL_AIR
-    return tops
 
 
 def _elbow(at: float, level: float) -> list[Stroke]:

@@ -34,7 +34,8 @@ def render_pages(
 ) -> dict[str, bytes]:
     """Return home, page, data and prints of each entry, and what stands beside them, by address.
 
-    drawings[fit] holds the views "wiring-wide", "wiring-slim", "route-wide" and "route-slim".
+    drawings[fit] holds the views "wiring-wide", "wiring-slim", "route-wide" and "route-slim",
+    and where there are charts "charts-wide" and "charts-slim" with one drawing each.
     Raises PageError for a word, symbol or asset that is not there and for a drawing with script
     or style in it; jinja2.UndefinedError for a value that the book does not hold.
     """
@@ -51,7 +52,7 @@ def render_pages(
         beside["index.html"] = _entry_page(made, entry, base | own)
         beside["guide.json"] = guide_json(entry, book.shop)
         if figures_of(entry):
-            beside["workings/index.html"] = _workings_page(made, entry, base)
+            beside["workings/index.html"] = _workings_page(made, entry, base | own)
             beside["workings/workings.json"] = workings_json(entry, book.shop)
         files |= {f"{folder(entry.fit)}/{name}": content for name, content in beside.items()}
         progress("pages", done, len(book.entries))
@@ -94,6 +95,7 @@ def _workings_page(made: Environment, entry: ToldEntry, context: dict[str, Any])
         "identity": told["identity"],
         "figures": figures_of(entry),
         "sources": told["sources"],
+        "charts": told["charts"],
     }
     return made.get_template("workings.html.j2").render(context | page).encode()
 

@@ -17,7 +17,9 @@ from baybook.book import ToldBook, ToldEntry
 from baybook.publish.home import folder
 from baybook.publish.typeset import PrintJob, as_json, processes, require_glyphs, typeset
 
-Drawings = Mapping[str, Mapping[str, Sequence[str]]]  # fit → "wiring", "route" → SVG texts
+Drawings = Mapping[
+    str, Mapping[str, Sequence[str]]
+]  # fit → "wiring", "route", "charts" → SVG texts
 Progress = Callable[[str, int, int], None]  # stage, done, of
 
 _CODE_MM = 31.0  # width of the code with its quiet zone
@@ -61,7 +63,8 @@ def print_job(
     """Return what the engine needs for one entry. Raises PrintError for a missing glyph."""
     data = _data(entry, told)
     require_glyphs(entry.fit, data)
-    drawing = {kind: list(drawn.get(kind, ())) for kind in ("wiring", "route", "plan")}
+    kinds = ("wiring", "route", "plan", "charts")
+    drawing = {kind: list(drawn.get(kind, ())) for kind in kinds}
     return PrintJob(
         fit=entry.fit,
         data=as_json(data | {"drawings": drawing, "code": _code(entry, told)}),

@@ -42,6 +42,12 @@ def verify_workings(html: bytes, figures: Iterable[Mapping[str, Any]]) -> tuple[
     return _missing(page_text(html), tuple(workings_rows(figures)))
 
 
+def verify_charts(html: bytes, charts: Iterable[Mapping[str, Any]]) -> tuple[str, ...]:
+    """Return which title of a chart, or sentence of it in words, a page does not show."""
+    wanted = [node["text"] for chart in charts for node in (chart["title"], *chart["lines"])]
+    return verify_lines(page_text(html), wanted) if wanted else ()
+
+
 def verify_text(text: str, guide: Mapping[str, Any], words: Words) -> tuple[str, ...]:
     """Return what of a told guide a print's text does not hold: all but workings and sizes."""
     return _missing(_plain(text), step_rows(guide, words))
@@ -90,6 +96,9 @@ def _lost_workings(entry: ToldEntry, files: Mapping[str, bytes]) -> Iterator[str
     elif figures:
         for what in verify_workings(files[address], figures):
             yield f"{address}: {what}"
+        told: Any = entry.content[entry.kind]
+        for what in verify_charts(files[address], told["charts"]):
+            yield f"{address}: chart {what}"
 
 
 # ------------------------------------------------------------------ the text of a page

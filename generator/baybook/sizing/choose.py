@@ -13,6 +13,7 @@ from typing import Protocol
 from baybook.design import Candidate, Choice, Design, Refusal, SettingOption
 from baybook.finding import Amount, Finding, Verdict, say
 from baybook.fit import Fit
+from baybook.sizing.charts import charts
 from baybook.sizing.envelope import envelope
 from baybook.sizing.output import (
     Step,
@@ -205,7 +206,7 @@ def _finish(trial: Trial, judge: Judge) -> Design:
         candidates=tuple(candidate(weighed) for weighed in trial.sizes),
         settings=trial.settings,
     )
-    return replace(bare, figures=figures(bare, envelope(bare, judge)))
+    return replace(bare, figures=figures(bare, envelope(bare, judge)), charts=charts(bare))
 
 
 def _refuse(fit: Fit, trial: Trial, judge: Judge) -> Refusal:
@@ -219,6 +220,7 @@ def _refuse(fit: Fit, trial: Trial, judge: Judge) -> Refusal:
         findings=refused,
         candidates=tuple(candidate(weighed) for weighed in (*trial.sizes, *thicker)),
         figures=figures(trial.best.design, None),
+        charts=charts(trial.best.design),
     )
 
 
