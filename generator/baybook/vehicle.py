@@ -289,13 +289,26 @@ class Caution(Noun):
     avoidance: Text
 
 
+class BodyLoop(Noun):
+    """What the body drops between two of its points while a known current goes through it."""
+
+    start: Id = Field(description="id of the body point near the charger")
+    end: Id = Field(description="id of the body point that the battery's negative lead joins")
+    drop: Volts = Field(description="between the two points, under load")
+    current: Amps = Field(description="that went through the body meanwhile")
+
+
 class SourceChoice(Noun):
     positive: Id = Field(description="id of a point")
-    negative: Id = Field(description="id of a point")
+    negative: Id = Field(description="id of a point; by the chassis: the one near the charger")
     fuse_at: Metres = Field(description="along the cable from the source")
     conduit: YesNo = False
     return_path: Literal["conductor", "chassis"] = Field(
         default="conductor", description="what carries the current back"
+    )
+    return_length: Metres | None = Field(
+        default=None,
+        description="from the charger to the body point, where the chassis carries it back",
     )
     signed: Text | None = Field(default=None, description="role that signs a longer distance")
     letter: YesNo = Field(default=False, description="the customer's isolator letter is on file")
@@ -399,6 +412,9 @@ class Vehicle(Noun):
     body_return: YesNoUnknown = Field(
         default=YesNoUnknown.UNKNOWN,
         description="its maker lets the body carry return current; `no`: a tray, bonded",
+    )
+    body_loops: tuple[BodyLoop, ...] = Field(
+        default=(), description="measured ways through the body, for a return by the chassis"
     )
     routes: dict[Id, Route]
     mounts: dict[Id, Mount]

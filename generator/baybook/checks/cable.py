@@ -13,7 +13,6 @@ from baybook.vehicle import Passage as Wall
 
 _RUN = "circuit.input"
 _LUGGED = (JointKind.STUD, JointKind.BODY, JointKind.POST, JointKind.ISOLATOR)
-_CONDUCTORS = 2  # that share a passage
 
 
 def no_solution(design: Design) -> Iterator[Found]:
@@ -132,11 +131,14 @@ def size_of(design: Design) -> CableSize:
     return next(size for size in sizes if size.area.value == design.choice.area_mm2)
 
 
-def takes(size: PassageSize, wall: Wall, diameter_m: float) -> bool:
-    """Tell whether a passage is of the wanted form and takes the cable; the hole aside."""
+def takes(size: PassageSize, wall: Wall, diameter_m: float, sharing: int) -> bool:
+    """Tell whether a passage is of the wanted form and takes the cable; the hole aside.
+
+    sharing  conductors of the run that share a passage
+    """
     return (
         size.form is wall.form
-        and size.conductors == (1 if wall.each else _CONDUCTORS)
+        and size.conductors == (1 if wall.each else sharing)
         and size.diameter_min.value <= diameter_m <= size.diameter_max.value
     )
 
@@ -158,7 +160,9 @@ def _missing(design: Design) -> Iterator[tuple[Value, Value]]:
             yield say(f"rule.CA-05.{fitting.kind}"), diameter
     for wall in _walls(design):
         family = fit.passages[wall.family]
-        if not any(takes(listed, wall, size.diameter.value) for listed in family.sizes):
+        if not any(
+            takes(listed, wall, size.diameter.value, design.fit.in_run) for listed in family.sizes
+        ):
             yield say("rule.CA-05.passage", family=Name(family.name)), diameter
 
 

@@ -200,6 +200,9 @@ def _vehicle(document: Document[Vehicle]) -> Iterator[Finding]:
     yield from _fuse_places(document)
     yield from _jobs(document)
     yield from _mounts(document)
+    for index, loop in enumerate(vehicle.body_loops):
+        yield from _judge_at(document, f"body_loops.{index}.drop", loop.drop)
+        yield from _judge_at(document, f"body_loops.{index}.current", loop.current)
     last = vehicle.years.last
     if last is not None and last < vehicle.years.first:
         mark = document.mark("years.last")

@@ -15,6 +15,7 @@ from baybook.fit import Fit
 from baybook.quantity import Quantity
 from baybook.sheet import CableSize, ChargerSheet
 from baybook.sizing.ampacity import steady_temperature
+from baybook.sizing.body import body_ends
 from baybook.sizing.conductor import resistance_at
 from baybook.sizing.lengths import Run
 from baybook.sizing.network import one_load
@@ -46,12 +47,13 @@ class Loop:
     back: tuple[Stretch, ...]
     out_joints_ohm: float
     back_joints_ohm: float
+    body_ohm: float = 0.0  # of the vehicle's body, where it carries the return
 
     def ohms(self, I: float) -> tuple[float, float]:  # noqa: E741 - IEC letter
         """Resistance of the way out and of the way back at this current. [ohm]"""
         return (
             self.out_joints_ohm + self._copper(self.out, I),
-            self.back_joints_ohm + self._copper(self.back, I),
+            self.back_joints_ohm + self.body_ohm + self._copper(self.back, I),
         )
 
     def law(self) -> tuple[tuple[float, float], tuple[float, float]]:
@@ -86,11 +88,15 @@ class Loop:
     def at_most(self) -> float:
         """Resistance with all copper at theta_max. [ohm]"""
         hot = resistance_at(self.r20_ohm_per_m, self.theta_max_C)
-        return self.out_joints_ohm + self.back_joints_ohm + self._metres() * hot
+        fixed = self.out_joints_ohm + self.back_joints_ohm + self.body_ohm
+        return fixed + self._metres() * hot
 
     def at_least(self) -> float:
-        """Resistance with all copper at -40 °C, the lowest of [iso16750-4], no contacts. [ohm]"""
-        return self._metres() * resistance_at(self.r20_ohm_per_m, _COLDEST_C)
+        """Resistance with all copper at -40 °C, the lowest of [iso16750-4], no contacts. [ohm]
+
+        Those inside the body are part of what was measured, and stay.
+        """
+        return self.body_ohm + self._metres() * resistance_at(self.r20_ohm_per_m, _COLDEST_C)
 
     def _metres(self) -> float:
         return sum(stretch.length_m for stretch in (*self.out, *self.back))
@@ -188,6 +194,7 @@ def make_loop(
         back=_stretches(run.back, limits),
         out_joints_ohm=end(joints.positive),
         back_joints_ohm=end(joints.negative),
+        body_ohm=body_ends(fit)[0 if light else 1],
     )
 
 

@@ -18,7 +18,6 @@ from baybook.terms import PassageKind
 from baybook.vehicle import Hazard, Passage, Segment
 
 _CLEAN = 9  # decimals, see lengths
-_CONDUCTORS = 2  # the feed and its return
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,7 +45,7 @@ def passage_size(fit: Fit, passage: Passage, diameter_m: float) -> PassageSize |
 
     diameter_m  over the insulation [m]
     """
-    wanted = 1 if passage.each else _CONDUCTORS
+    wanted = 1 if passage.each else fit.in_run
     fitting = [
         size
         for size in fit.passages[passage.family].sizes
@@ -75,13 +74,14 @@ def sundry_size(sheet: SundrySheet, diameter_m: float) -> SundrySize | None:
     return min(wide, key=lambda size: size.diameter_max.value, default=None)
 
 
-def clip_count(length_m: float, pitch_m: float) -> int:
-    """Return the clips for both conductors of a stretch, one at each end of every pitch.
+def clip_count(length_m: float, pitch_m: float, conductors: int = 2) -> int:
+    """Return the clips for the conductors of a stretch, one at each end of every pitch.
 
-    length_m  of the stretch [m]
-    pitch_m   largest distance, above 0 [m]
+    length_m    of the stretch [m]
+    pitch_m     largest distance, above 0 [m]
+    conductors  that lie in it, each with its own clips
     """
-    return _CONDUCTORS * math.ceil(round(length_m / pitch_m, _CLEAN))
+    return conductors * math.ceil(round(length_m / pitch_m, _CLEAN))
 
 
 def fittings(fit: Fit, size: CableSize) -> tuple[Fitting, ...]:
@@ -103,7 +103,7 @@ def stretches(fit: Fit) -> tuple[Stretch, ...]:
             ambient_C=fit.shop.zones[placed.segment.zone].temperature.value,
             start_m=placed.start_m,
             end_m=placed.end_m,
-            clips=clip_count(placed.segment.length.value, pitch),
+            clips=clip_count(placed.segment.length.value, pitch, fit.in_run),
             access=placed.segment.access,
             fixing=placed.segment.fixing,
         )
@@ -118,7 +118,7 @@ def _of_segment(fit: Fit, placed: Placed, size: CableSize) -> Iterator[Fitting]:
             yield _sleeve(fit, hazard, size)
     if segment.loop is not None:
         middle = round((placed.start_m + placed.end_m) / 2, _CLEAN)
-        yield _fitting("loop", middle, length_m=segment.loop.value, count=_CONDUCTORS, why="hinge")
+        yield _fitting("loop", middle, length_m=segment.loop.value, count=fit.in_run, why="hinge")
     if segment.passage is not None and segment.passage.form is not PassageKind.OPEN:
         yield _wall(fit, segment.passage, placed.end_m, size)
 
@@ -131,7 +131,7 @@ def _sleeve(fit: Fit, hazard: Hazard, size: CableSize) -> Fitting:
         hazard.at.value,
         part=part.id if part else "",
         length_m=length,
-        count=_CONDUCTORS,
+        count=fit.in_run,
         why=hazard.kind.value,
         distance_m=hazard.distance.value,
     )
@@ -144,7 +144,7 @@ def _wall(fit: Fit, passage: Passage, at_m: float, size: CableSize) -> Fitting:
         passage.form.value,
         at_m,
         part=part.id if part else "",
-        count=_CONDUCTORS if passage.each else 1,
+        count=fit.in_run if passage.each else 1,
         why="wall",
         hole_m=part.hole.value if part and new else None,
         wall=passage.wall,

@@ -64,7 +64,7 @@ def protection_figures(design: Design) -> Iterator[Figure]:
 def fault_figures(design: Design, named: Named) -> Iterator[Figure]:
     """Both faults; absent where the battery's resistance is unknown."""
     yield _overload(design, named)
-    yield _hot_loop(design)
+    yield _hot_loop(design, named)
     fault, internal = design.solved.fault, design.fit.vehicle.battery.internal
     if not isinstance(internal, Quantity) or fault.near_A is None or fault.far_A is None:
         return
@@ -168,7 +168,8 @@ def _overload(design: Design, named: Named) -> Figure:
     )
 
 
-def _hot_loop(design: Design) -> Figure:
+def _hot_loop(design: Design, named: Named) -> Figure:
+    body = (from_figure("R_body", named["body_resistance"]),) if "body_resistance" in named else ()
     fit, joints = design.fit, design.fit.shop.joints
     size = size_of(fit, design.choice.area_mm2)
     uses = ("source", "feed", "return")
@@ -178,12 +179,13 @@ def _hot_loop(design: Design) -> Figure:
         design.solved.fault.far_ohm,
         "ohm",
         2,
-        "R = r20·l·(1 + (T_max - 20) / 254.5) + R_jp + R_jn",
+        f"R = r20·l·(1 + (T_max - 20) / 254.5) + R_jp + R_jn{' + R_body' if body else ''}",
         given("r20", size.resistance, size.resistance.high),
         Input(symbol="l", value=metres, unit="m", source=SHOP_RULE),
         given("T_max", fit.cable.conductor_max),
         given("R_jp", joints.positive, joints.positive.high),
         given("R_jn", joints.negative, joints.negative.high),
+        *body,
         sources=(COPPER, LAWS),
         end="end.hot_copper",
         ends=(loop(design, light=True).at_most(), design.solved.fault.far_ohm),
