@@ -28,6 +28,7 @@ from baybook.quantity import (
     Torque,
     TorqueOrUnknown,
     Volts,
+    Watts,
     Whole,
     YesNo,
 )
@@ -106,6 +107,23 @@ class FactoryFuse(Noun):
     )
 
 
+class LineLoad(Noun):
+    """What else draws from a line of the vehicle: a constant current, a constant power, or both."""
+
+    what: Text = Field(description="in words, without an article: `trailer socket`")
+    current: Amps | None = None
+    power: Watts | None = None
+
+
+class SharedLine(Noun):
+    """The vehicle's own line from the battery's plus to a point that others draw from too."""
+
+    drop: Volts = Field(description="from the battery's plus to the point, under load")
+    current: Amps = Field(description="that went through the line meanwhile")
+    carries: Amps = Field(description="current that its maker allows in it for good")
+    loads: tuple[LineLoad, ...] = Field(description="what else draws from it, while driving")
+
+
 class TorqueTable(Noun):
     """What must be known of a joint before a published table may serve it."""
 
@@ -136,6 +154,9 @@ class Point(Noun):
     factory_fuse: FactoryFuse | None = None
     upstream: FactoryFuse | None = Field(
         default=None, description="a fuse of the vehicle's maker before this point, ours behind it"
+    )
+    line: SharedLine | None = Field(
+        default=None, description="the vehicle's own line to it, where others draw from it too"
     )
     tap: YesNo = Field(default=False, description="between two batteries in series")
     switched_side: YesNo | None = Field(default=None, description="only at an isolator")

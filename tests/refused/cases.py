@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from baybook.finding import Verdict
 from chassis import CHANGES as CHASSIS
+from shared_line import CHANGES as SHARED
 from workbooks import CAMBER, COBBLE, DREY, MIRREN, ORLET, SHOP, TANSY
 
 J2 = "brunsall-tansy/j2"
@@ -254,6 +255,7 @@ CASES = (
     case("SU-03", J1, (SHOP, "deficit_refused: false", "deficit_refused: true")),
     case("SU-03", J1, verdict=CAUTION),
     case("SU-04", J1, (TANSY, "hot_cruise: {value: 132 A", "hot_cruise: {value: 80 A")),
+    case("SU-11", J1, *_spoilt(SHARED, (TANSY, "value: 60 A", "value: 15 A"))),
     case("SU-05", J1, (TANSY, "charger: sorrel-240", "charger: sorrel-240\n    charger_units: 2")),
     case("SU-06", J1, (TANSY, "nominal: {value: 12 V", "nominal: {value: 48 V")),
     case("SU-07", J5, verdict=CAUTION),

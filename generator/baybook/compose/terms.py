@@ -86,6 +86,16 @@ def _surveyed(work: Work) -> Iterator[Message]:
             yield say(words, value=Amount.of(quantity), basis=basis(quantity.basis))
         elif isinstance(quantity, Unknown):
             yield say(f"{words}.unknown", basis=basis(quantity.basis))
+    point = vehicle.points[work.fit.job.source.positive]
+    if point.line is not None:
+        yield say(
+            "assume.shared",
+            point=at(work.joint("source+").letter),
+            loads=Listing(tuple(Name(load.what) for load in point.line.loads)),
+            drop=Amount.of(point.line.drop),
+            current=Amount.of(point.line.current),
+            basis=basis(point.line.drop.basis),
+        )
     if (loop := work.fit.body_loop) is not None:
         yield say(
             "assume.body-loop",

@@ -23,7 +23,7 @@ from baybook.compose.wiring_marks import (
     plug_station,
 )
 from baybook.compose.work import Work, at, count, wire
-from baybook.finding import Amount, Message, Name, Ref, Value, say
+from baybook.finding import Amount, Listing, Message, Name, Ref, Value, say
 from baybook.view import Rank, Run, Station, WiringView
 
 _NONE = Run(colour="", style="none")
@@ -94,8 +94,9 @@ def _run(conductor: Conductor | None) -> Run:
 
 
 def _first_run(work: Work) -> Run:
-    """From the battery down: our own lead, or the vehicle's up to its own fuse."""
-    return _EXISTING if work.fuse.factory else _run(work.run[0])
+    """From the battery down: our own lead, or the vehicle's up to its own fuse or point."""
+    point = work.fit.vehicle.points[work.fit.job.source.positive]
+    return _EXISTING if work.fuse.factory or point.line else _run(work.run[0])
 
 
 def _back(work: Work) -> Run:
@@ -126,6 +127,8 @@ def _source_rows(work: Work) -> list[_Row]:
     for left, right in zip_longest(positive, negative):
         place, station, ruler, zone = left or (at_m, None, False, "")
         at_m = place
+        if station is not None and station.letters == (work.joint("source+").letter,):
+            plus = _run(work.run[0])
         if station is not None and station.mark in {"fuse", "breaker"}:
             plus = _run(_of(work, "feed"))
         if right is not None and right.letters == (work.ground.letter,):
@@ -137,9 +140,9 @@ def _source_rows(work: Work) -> list[_Row]:
 def _positive(work: Work) -> Iterator[tuple[float, Station | None, bool, str]]:
     source, fuse = work.joint("source+"), work.fuse
     if fuse.factory:
-        yield 0.0, factory_fuse_station(work, fuse), True, ""
+        yield 0.0, _shared(work, factory_fuse_station(work, fuse)), True, ""
         return
-    yield 0.0, joint_station(source), True, ""
+    yield 0.0, _shared(work, joint_station(source)), True, ""
     lead = _of(work, "source")
     middle = fuse.at_m / 2
     for fitting in work.circuit.fittings:
@@ -151,6 +154,15 @@ def _positive(work: Work) -> Iterator[tuple[float, Station | None, bool, str]]:
         if before.end_m < fuse.at_m - _CLOSE:
             yield before.end_m, _wall_at(work, before.end_m), True, stretch.zone
     yield fuse.at_m, fuse_station(work, fuse), True, ""
+
+
+def _shared(work: Work, station: Station) -> Station:
+    """Say what else hangs on the point that the feed starts at."""
+    line = work.fit.vehicle.points[work.fit.job.source.positive].line
+    if line is None:
+        return station
+    words = say("joint.shared", loads=Listing(tuple(Name(load.what) for load in line.loads)))
+    return replace(station, lines=(*station.lines, words))
 
 
 def _wall_at(work: Work, at_m: float) -> Station | None:

@@ -29,7 +29,7 @@ def figures(design: Design, envelope: Envelope | None) -> tuple[Figure, ...]:
     _add(named, length_figures(design))
     _add(named, capacity_figures(design))
     _add(named, loop_figures(design, named))
-    _add(named, protection_figures(design))
+    _add(named, protection_figures(design, named))
     _add(named, fault_figures(design, named))
     _add(named, output_figures(design))
     _add(named, budget_figures(design, named))

@@ -21,8 +21,8 @@ def body_figures(fit: Fit) -> Iterator[Figure]:
     if loop is None:
         return
     drop, current = measured(fit, loop)
-    over, dropped = _end("U_body", loop.drop, drop, fit.shop.meter.voltage, high=True)
-    under, through = _end("I_body", loop.current, current, fit.shop.meter.current, high=False)
+    over, dropped = one_end("U_body", loop.drop, drop, fit.shop.meter.voltage, high=True)
+    under, through = one_end("I_body", loop.current, current, fit.shop.meter.current, high=False)
     low, high = body_ends(fit)
     yield figure(
         NAME,
@@ -37,7 +37,7 @@ def body_figures(fit: Fit) -> Iterator[Figure]:
     )
 
 
-def _end(
+def one_end(
     symbol: str, written: Quantity, ends: Off, meter: Quantity, *, high: bool
 ) -> tuple[str, tuple[Input, ...]]:
     """Return one end of a measured figure as it stands in a formula, with its inputs."""

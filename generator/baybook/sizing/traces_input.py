@@ -21,6 +21,8 @@ from baybook.sizing.trace import (
 )
 from baybook.sizing.traces_body import NAME as BODY
 from baybook.sizing.traces_body import body_drop, body_figures
+from baybook.sizing.traces_shared import NAME as LINE
+from baybook.sizing.traces_shared import line_figures, tap_figures
 from baybook.sizing.work_out import input_power_ends, size_of, step_of
 from baybook.solved import Operating
 
@@ -64,7 +66,8 @@ def supply_figures(design: Design) -> Iterator[Figure]:
 def loop_figures(design: Design, named: Named) -> Iterator[Figure]:
     """The loop at the lowest and at the typical supply voltage."""
     feed, supply = design.solved.feed, design.fit.vehicle.supply
-    yield from (body := {one.name: one for one in body_figures(design.fit)}).values()
+    body = {one.name: one for one in (*body_figures(design.fit), *line_figures(design.fit))}
+    yield from body.values()
     named |= body
     between = corners(design, supply.low)
     if feed.low is not None and between is not None:
@@ -81,7 +84,12 @@ def loop_figures(design: Design, named: Named) -> Iterator[Figure]:
 def _operating(
     design: Design, when: str, point: Operating, between: Corners, named: Named
 ) -> Iterator[Figure]:
-    U, P = from_figure("U", named[f"supply_{when}"]), from_figure("P", named["input_power"])
+    supply = from_figure("U", named[f"supply_{when}"])
+    taps = list(tap_figures(design.fit, when, point, between, named.get(LINE)))
+    tapped = (one for one in taps if one.name.startswith("tap_voltage"))
+    U = next((from_figure("U", one) for one in tapped), supply)
+    P = from_figure("P", named["input_power"])
+    yield from taps
     warm = list(_warmth(design, when, point, between, named))
     zones = {one.name.removeprefix(f"temperature_{when}_"): one for one in warm}
     if BODY in named:
@@ -118,7 +126,7 @@ def _operating(
     formula = "I = (U - U_t) / R"
     yield figure(f"current_{when}", point.current_A, "A", 1, formula, U, U_t, R, ends=ends)
     ends = between.of("drop")
-    yield figure(f"drop_{when}", point.drop, "1", 2, "dU = (U - U_t) / U", U, U_t, ends=ends)
+    yield figure(f"drop_{when}", point.drop, "1", 2, "dU = (U - U_t) / U", supply, U_t, ends=ends)
 
 
 def _warmth(
