@@ -5,7 +5,8 @@ import pytest
 from baybook.checks.release import release
 from baybook.compose import compose
 from chassis import chassis_fit
-from compose.jobs import check, say_all
+from compose.jobs import behind_a_factory_fuse, check, say_all
+from variants import point
 
 
 @pytest.fixture(scope="module")
@@ -114,3 +115,12 @@ def test_the_same_in_words(guide):
 def test_strip_begins_its_return_at_the_end(guide):
     assert guide.route.return_from_m == guide.route.length_m
     assert "W3" not in str(guide.route.feed_label)
+
+
+def test_behind_a_fuse_of_the_vehicle_too(tmp_path):
+    """W1 is the feed and W2 the lead to the body; the walk finds nothing wrong."""
+    fit = chassis_fit(tmp_path)
+    fused = behind_a_factory_fuse().vehicle.points["positive-stud"].factory_fuse
+    found = check(point(fit, "positive-stud", factory_fuse=fused, at_post=False))
+    assert release(found, compose(found))
+    assert found.design.circuit.conductor("return").tag == "W2"

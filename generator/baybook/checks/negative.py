@@ -10,7 +10,7 @@ from baybook.finding import Amount, Name, Verdict, say
 from baybook.fit import Fit
 from baybook.quantity import Mark, State
 from baybook.terms import JointKind, YesNoUnknown
-from baybook.vehicle import Point
+from baybook.vehicle import BodyLoop, Point
 
 
 def sensor_on_post(design: Design) -> Iterator[Found]:
@@ -90,11 +90,13 @@ def chassis_return(design: Design) -> Iterator[Found]:
     fit = design.fit
     if fit.job.source.return_path != "chassis":
         return
-    fault = next(_not_allowed(fit), None) or next(_not_measured(design), None)
+    loop = fit.body_loop
+    fault = next(_not_allowed(fit), None)
+    if fault is None and loop is not None:
+        fault = next(_not_measured(design, loop), None)
     if fault is None:
         return
     reason, where = fault
-    loop = fit.body_loop
     yield Found(
         verdict=Verdict.REFUSED,
         place="circuit.return",
@@ -124,13 +126,9 @@ def _not_allowed(fit: Fit) -> Iterator[tuple[str, Mark]]:
         yield "not_measured", here
 
 
-def _not_measured(design: Design) -> Iterator[tuple[str, Mark]]:
+def _not_measured(design: Design, loop: BodyLoop) -> Iterator[tuple[str, Mark]]:
     """Yield why the measurement says nothing of this return, and where it stands."""
-    fit = design.fit
-    loop = fit.body_loop
-    if loop is None:
-        return
-    if any(_not_body(fit.vehicle.points[point]) for point in (loop.start, loop.end)):
+    if any(_not_body(design.fit.vehicle.points[point]) for point in (loop.start, loop.end)):
         yield "not_body", loop.drop.where
     for read in (loop.drop, loop.current):
         if read.basis.state is not State.MEASURED:
