@@ -17,7 +17,7 @@ class Joint:
 
     letter: str  # down the positive with the current, up the return; I and O are left out
     # battery+ (before a fuse of the vehicle) source+ fuse-in fuse-out in+ out+ plug+, and back:
-    # plug- out- in- return source-
+    # plug- out- in- return body (where the chassis is the return) source-
     role: str
     kind: JointKind
     device: str  # id of the device it belongs to: "battery", "F1", "charger", "station", "vehicle"
@@ -48,7 +48,8 @@ class Conductor:
     """One cut piece of cable, or a lead that is in the vehicle already."""
 
     tag: str  # "W1"
-    use: str  # "source" (battery to protection), "feed", "return", "output+", "output-", "existing"
+    # "source" (battery to protection), "feed", "return", "output+", "output-", "existing",
+    use: str  # and "body": the vehicle's, where it carries the return
     start: str  # joint letter, in the direction of the current
     end: str
     colour: str  # "red", "black": identity, always named in words too

@@ -23,7 +23,9 @@ from baybook.sheet import (
     SundrySheet,
 )
 from baybook.shop import Shop
-from baybook.vehicle import Job, Vehicle
+from baybook.vehicle import BodyLoop, Job, Vehicle
+
+_PAIR = 2  # the feed and its return
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,6 +58,20 @@ class Fit:
         if self.connector is None:
             raise LookupError(f"{self.id} has no connector")
         return self.connector
+
+    @property
+    def body_loop(self) -> BodyLoop | None:
+        """The measured way through the body that is to carry the return; None: a conductor is."""
+        source = self.job.source
+        if source.return_path != "chassis" or source.return_length is None:
+            return None
+        loops = (loop for loop in self.vehicle.body_loops if loop.start == source.negative)
+        return next(loops, None)
+
+    @property
+    def in_run(self) -> int:
+        """How many conductors lie side by side along the route."""
+        return _PAIR if self.body_loop is None else 1
 
     def mark(self, path: str) -> Mark:
         """Where `path` stands, or the nearest place above it."""

@@ -6,6 +6,15 @@ from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Shared:
+    """The vehicle's own line at a working point of the feed that starts at its end."""
+
+    ohm: float
+    tap_V: float  # at its end
+    others_A: float  # that the other loads on it draw
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Operating:
     """The input loop at one supply voltage, the charger drawing constant power."""
 
@@ -16,6 +25,22 @@ class Operating:
     positive_ohm: float  # of the loop: source to charger, protection included
     return_ohm: float
     hottest_C: float
+    line: Shared | None = None  # of the vehicle, before the point that the feed starts at
+
+    @property
+    def source_volts(self) -> float:
+        """Voltage where the feed starts."""
+        return self.supply_V if self.line is None else self.line.tap_V
+
+    @property
+    def shared_amps(self) -> float:
+        """Current of the vehicle's own line; that of the feed where nobody shares it."""
+        return self.current_A + (self.line.others_A if self.line else 0.0)
+
+    @property
+    def shared_volts(self) -> float:
+        """Voltage that the vehicle's own line drops; nought where nobody shares it."""
+        return self.supply_V - self.source_volts
 
     @property
     def drop(self) -> float:

@@ -28,6 +28,7 @@ from baybook.quantity import (
     Torque,
     TorqueOrUnknown,
     Volts,
+    Watts,
     Whole,
     YesNo,
 )
@@ -106,6 +107,23 @@ class FactoryFuse(Noun):
     )
 
 
+class LineLoad(Noun):
+    """What else draws from a line of the vehicle: a constant current, a constant power, or both."""
+
+    what: Text = Field(description="in words, without an article: `trailer socket`")
+    current: Amps | None = None
+    power: Watts | None = None
+
+
+class SharedLine(Noun):
+    """The vehicle's own line from the battery's plus to a point that others draw from too."""
+
+    drop: Volts = Field(description="from the battery's plus to the point, under load")
+    current: Amps = Field(description="that went through the line meanwhile")
+    carries: Amps = Field(description="current that its maker allows in it for good")
+    loads: tuple[LineLoad, ...] = Field(description="what else draws from it, while driving")
+
+
 class TorqueTable(Noun):
     """What must be known of a joint before a published table may serve it."""
 
@@ -148,6 +166,9 @@ class Point(Noun):
     factory_fuse: FactoryFuse | None = None
     upstream: FactoryFuse | None = Field(
         default=None, description="a fuse of the vehicle's maker before this point, ours behind it"
+    )
+    line: SharedLine | None = Field(
+        default=None, description="the vehicle's own line to it, where others draw from it too"
     )
     tap: YesNo = Field(default=False, description="between two batteries in series")
     switched_side: YesNo | None = Field(default=None, description="only at an isolator")
@@ -305,13 +326,26 @@ class Caution(Noun):
     avoidance: Text
 
 
+class BodyLoop(Noun):
+    """What the body drops between two of its points while a known current goes through it."""
+
+    start: Id = Field(description="id of the body point near the charger")
+    end: Id = Field(description="id of the body point that the battery's negative lead joins")
+    drop: Volts = Field(description="between the two points, under load")
+    current: Amps = Field(description="that went through the body meanwhile")
+
+
 class SourceChoice(Noun):
     positive: Id = Field(description="id of a point")
-    negative: Id = Field(description="id of a point")
+    negative: Id = Field(description="id of a point; by the chassis: the one near the charger")
     fuse_at: Metres = Field(description="along the cable from the source")
     conduit: YesNo = False
     return_path: Literal["conductor", "chassis"] = Field(
         default="conductor", description="what carries the current back"
+    )
+    return_length: Metres | None = Field(
+        default=None,
+        description="from the charger to the body point, where the chassis carries it back",
     )
     signed: Text | None = Field(default=None, description="role that signs a longer distance")
     letter: YesNo = Field(default=False, description="the customer's isolator letter is on file")
@@ -415,6 +449,9 @@ class Vehicle(Noun):
     body_return: YesNoUnknown = Field(
         default=YesNoUnknown.UNKNOWN,
         description="its maker lets the body carry return current; `no`: a tray, bonded",
+    )
+    body_loops: tuple[BodyLoop, ...] = Field(
+        default=(), description="measured ways through the body, for a return by the chassis"
     )
     routes: dict[Id, Route]
     mounts: dict[Id, Mount]

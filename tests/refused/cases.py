@@ -7,6 +7,8 @@ have to write to meet the rule.
 from dataclasses import dataclass
 
 from baybook.finding import Verdict
+from chassis import CHANGES as CHASSIS
+from shared_line import CHANGES as SHARED
 from workbooks import CAMBER, COBBLE, DREY, MIRREN, ORLET, SHOP, TANSY
 
 J2 = "brunsall-tansy/j2"
@@ -34,6 +36,7 @@ _SECOND = "protection: [tarrock-bf32, tarrock-bf70h, tarrock-bt]"
 
 REFUSED, HOLD, CAUTION = Verdict.REFUSED, Verdict.HOLD, Verdict.CAUTION
 
+_GUESS = ("\nbases:\n", "\nbases:\n  guess: {state: estimated, by: writer}\n")
 _BACK = "      return_path: chassis"
 _SLOW_GATES = "  - {multiple: 350 %, within: 5 s}\n  - {multiple: 600 %, within: 0.5 s}\n"
 
@@ -48,6 +51,15 @@ _HELD = (
     "    fastener: through-bolt\n    holds: {value: 2.0 kN, basis: kit, note: "
     "one bolt with its spread plate on 0.8 mm steel or more}\n"
 )
+
+
+def _spoilt(changes, *spoil):
+    """The changes of a fit that is right, with their own text spoilt."""
+    whole = [(TANSY, *_GUESS), *changes]
+    for _, old, new in spoil:
+        assert any(old in text for _, _, text in whole), old
+        whole = [(name, was, text.replace(old, new)) for name, was, text in whole]
+    return tuple(whole)
 
 
 def _upstream(continuous):
@@ -258,18 +270,25 @@ CASES = (
         (TANSY, "code: V1\n", "code: V1\nbody_return: no\n"),
         note="a body that may not",
     ),
-    case(
-        "NE-05",
-        J1,
-        (TANSY, "negative: body-left", f"negative: body-left\n{_BACK}"),
-        (TANSY, "code: V1\n", "code: V1\nbody_return: yes\n"),
-        note="a body that may",
+    *(
+        case("NE-05", J1, *_spoilt(CHASSIS, *spoil), note=note)
+        for note, spoil in (
+            ("no length", ((TANSY, "      return_length: 0.4 m\n", ""),)),
+            ("not measured", ((TANSY, "start: body-boot", "start: negative-post"),)),
+            ("another point", ((TANSY, "end: body-left", "end: negative-post"),)),
+            ("an estimate", ((TANSY, "62 mV ± 5 %, basis: survey", "62 mV ± 5 %, basis: guess"),)),
+            ("from a paper", ((TANSY, "40 A ± 2 %, basis: clamp", "40 A ± 2 %, basis: manual"),)),
+            ("a small current", ((TANSY, "40 A ± 2 %", "5 A ± 2 %"),)),
+            ("maker forbids", ((TANSY, "body_return: yes", "body_return: no"),)),
+            ("maker not asked", ((TANSY, "body_return: yes", "body_return: unknown"),)),
+        )
     ),
     case("SU-01", J1, (TANSY, "charger: sorrel-240", "charger: brace-24-700")),
     case("SU-02", J1, (TANSY, "  stop_start: true", "  allowance: 8 A\n  stop_start: true")),
     case("SU-03", J1, (SHOP, "deficit_refused: false", "deficit_refused: true")),
     case("SU-03", J1, verdict=CAUTION),
     case("SU-04", J1, (TANSY, "hot_cruise: {value: 132 A", "hot_cruise: {value: 80 A")),
+    case("SU-12", J1, *_spoilt(SHARED, (TANSY, "value: 60 A", "value: 15 A"))),
     case("SU-05", J1, (TANSY, "charger: sorrel-240", "charger: sorrel-240\n    charger_units: 2")),
     case("SU-06", J1, (TANSY, "nominal: {value: 12 V", "nominal: {value: 48 V")),
     case("SU-07", J5, verdict=CAUTION),

@@ -37,7 +37,7 @@ def _claims(design: Design) -> Iterator[tuple[str, float, float, str]]:
     feed, circuit = design.solved.feed, design.circuit
     for point in (feed.low, feed.typical):
         if point is not None:
-            fall = point.supply_V - point.current_A * point.loop_ohm
+            fall = point.source_volts - point.current_A * point.loop_ohm
             yield "input.U_t", point.charger_V, fall, "V"
             yield "input.P", point.charger_V * point.current_A, feed.power_W, "W"
     shown = {figure.name: figure.value for figure in design.figures}

@@ -15,7 +15,6 @@ _RUN = "circuit.input"
 _LUGGED = (JointKind.STUD, JointKind.BODY, JointKind.POST, JointKind.ISOLATOR)
 # Lines that tell that the supply runs.
 RUNNING = frozenset({CueKind.RUN, CueKind.READY, CueKind.DRIVE})
-_CONDUCTORS = 2  # that share a passage
 
 
 def no_solution(design: Design) -> Iterator[Found]:
@@ -138,19 +137,20 @@ def size_of(design: Design) -> CableSize:
     return next(size for size in sizes if size.area.value == design.choice.area_mm2)
 
 
-def takes(size: PassageSize, wall: Wall, diameter_m: float) -> bool:
+def takes(size: PassageSize, wall: Wall, diameter_m: float, sharing: int) -> bool:
     """Tell whether a passage is of the wanted form and takes the cable; the hole aside.
 
     [fit-sheet]
 
     diameter_m  over the insulation, any [m]
+    sharing     conductors of the run that share a passage, any
 
     Raises:
         Nothing: what is too thin or too thick is not taken.
     """
     return (
         size.form is wall.form
-        and size.conductors == (1 if wall.each else _CONDUCTORS)
+        and size.conductors == (1 if wall.each else sharing)
         and size.diameter_min.value <= diameter_m <= size.diameter_max.value
     )
 
@@ -179,7 +179,9 @@ def _missing(design: Design) -> Iterator[tuple[Value, Value]]:
             yield say(f"rule.CA-05.{fitting.kind}"), diameter
     for wall in _walls(design):
         family = fit.passages[wall.family]
-        if not any(takes(listed, wall, size.diameter.value) for listed in family.sizes):
+        if not any(
+            takes(listed, wall, size.diameter.value, design.fit.in_run) for listed in family.sizes
+        ):
             yield say("rule.CA-05.passage", family=Name(family.name)), diameter
 
 

@@ -35,7 +35,10 @@ def _in_margins(design: Design) -> Iterator[tuple[str, Quantity]]:
     supply, source = fit.vehicle.supply, fit.job.source
     mount = fit.vehicle.mounts[fit.job.mount]
     by_voltage = fit.vehicle.cues[fit.job.cue].kind is CueKind.VOLTAGE
+    line = fit.vehicle.points[source.positive].line
     facts = {
+        f"vehicle.points.{source.positive}.line.drop": line.drop if line else None,
+        f"vehicle.points.{source.positive}.line.current": line.current if line else None,
         "vehicle.supply.low": supply.low,
         "vehicle.supply.high": supply.high,
         "vehicle.supply.rest": supply.rest if by_voltage else None,

@@ -6,8 +6,11 @@ from collections.abc import Iterator
 
 from baybook.checks.found import PRACTICE, SHEET, SHOP_RULE, Found, amps
 from baybook.design import Design
-from baybook.finding import Name, Verdict, say
-from baybook.terms import YesNoUnknown
+from baybook.finding import Amount, Name, Verdict, say
+from baybook.fit import Fit
+from baybook.quantity import Mark, State
+from baybook.terms import JointKind, YesNoUnknown
+from baybook.vehicle import BodyLoop, Point
 
 
 def sensor_on_post(design: Design) -> Iterator[Found]:
@@ -78,24 +81,64 @@ def reverse_feed(design: Design) -> Iterator[Found]:
 
 
 def chassis_return(design: Design) -> Iterator[Found]:
-    """Lay both conductors; let the chassis carry nothing back. [shop-rule]
+    """Let the chassis carry the return only where its maker allows it and its loop is measured.
 
-    A body that is bonded, glued or a tray bolted on carries current over joints that nobody
-    made for it. Where its maker allows a return, its loop has to be measured under load and
-    every step of the return differs: this tool draws and walks a return conductor only.
+    Measured: the drop between the point near the charger and the battery's body point, both on
+    the body, with at least I_B through it: R_b = U_b / I_b. A body that is bonded, glued or a
+    tray bolted on carries current over joints that nobody made for it.        [shop-rule]
     """
     fit = design.fit
-    if fit.job.source.return_path == "chassis":
-        allowed = fit.vehicle.body_return
-        yield Found(
-            verdict=Verdict.REFUSED,
-            place="circuit.return",
-            where=fit.mark("fit.source.return_path"),
-            found=say("rule.NE-05.chassis"),
-            allowed=say("rule.NE-05.conductor"),
-            sources=(SHOP_RULE,),
-            values={"body": say(f"rule.NE-05.{allowed.value}")},
-        )
+    if fit.job.source.return_path != "chassis":
+        return
+    loop = fit.body_loop
+    fault = next(_not_allowed(fit), None)
+    if fault is None and loop is not None:
+        fault = next(_not_measured(design, loop), None)
+    if fault is None:
+        return
+    reason, where = fault
+    yield Found(
+        verdict=Verdict.REFUSED,
+        place="circuit.return",
+        where=where,
+        found=say("rule.NE-05.chassis"),
+        allowed=say("rule.NE-05.conductor"),
+        sources=(SHOP_RULE,),
+        values={
+            "body": say(
+                f"rule.NE-05.{reason}",
+                point=Name(fit.vehicle.points[fit.job.source.negative].what),
+                measured=Amount.of(loop.current) if loop else say("rule.NE-05.chassis"),
+                current=amps(design.choice.input_limit_A),
+            )
+        },
+    )
+
+
+def _not_allowed(fit: Fit) -> Iterator[tuple[str, Mark]]:
+    """Yield why nothing is known that could carry the return, and where that stands."""
+    here = fit.mark("fit.source.return_path")
+    if fit.vehicle.body_return is not YesNoUnknown.YES:
+        yield fit.vehicle.body_return.value, here
+    if fit.job.source.return_length is None:
+        yield "no_length", here
+    if fit.body_loop is None:
+        yield "not_measured", here
+
+
+def _not_measured(design: Design, loop: BodyLoop) -> Iterator[tuple[str, Mark]]:
+    """Yield why the measurement says nothing of this return, and where it stands."""
+    if any(_not_body(design.fit.vehicle.points[point]) for point in (loop.start, loop.end)):
+        yield "not_body", loop.drop.where
+    for read in (loop.drop, loop.current):
+        if read.basis.state is not State.MEASURED:
+            yield "guessed", read.where
+    if loop.current.low < design.choice.input_limit_A:
+        yield "too_little", loop.current.where
+
+
+def _not_body(point: Point) -> bool:
+    return point.at_post or point.kind is not JointKind.BODY
 
 
 def isolator(design: Design) -> Iterator[Found]:

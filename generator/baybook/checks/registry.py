@@ -41,6 +41,7 @@ RULES: Mapping[str, Rule] = MappingProxyType(
         "SU-05": supply.single_charger,
         "SU-09": supply.series_isolated,
         "SU-10": supply.pair_gain,
+        "SU-12": series.shared_line,
         "SU-06": supply.class_known,
         "SU-01": supply.voltage_class,
         "SU-02": supply.allowance,

@@ -52,7 +52,7 @@ def hole(design: Design) -> Iterator[Found]:
             yield _hole(design, path, wall, asked, Verdict.HOLD)
         elif isinstance(wall.hole, Quantity):
             sizes = design.fit.passages[wall.family].sizes
-            right = [listed for listed in sizes if takes(listed, wall, diameter)]
+            right = [listed for listed in sizes if takes(listed, wall, diameter, design.fit.in_run)]
             low, high = round(wall.hole.low, _CLEAN), round(wall.hole.high, _CLEAN)
             if right and not any(low <= round(s.hole.value, _CLEAN) <= high for s in right):
                 found = Amount.of(wall.hole, 1)

@@ -1,4 +1,4 @@
-"""OC: a fuse of the vehicle's maker before ours: what it carries, and which of the two opens."""
+"""OC, SU: a fuse or a line of the vehicle's maker before ours, and what others draw there."""
 
 from __future__ import annotations
 
@@ -7,25 +7,60 @@ from collections.abc import Iterator
 from baybook.checks.found import SHEET, SHOP_RULE, Found, amps
 from baybook.checks.part import F1, part
 from baybook.design import Design
-from baybook.finding import Amount, Name, Value, Verdict, say
+from baybook.finding import Amount, Listing, Name, Value, Verdict, say
 from baybook.vehicle import FactoryFuse, Point
 
 
 def upstream_carries(design: Design) -> Iterator[Found]:
     """Let the fuse before ours carry the charger without limit of time.
 
-    I_continuous(upstream) ≥ I_B; the vehicle's other loads on it are not known    [fit-sheet]
+    I_continuous(upstream) ≥ I_B + I_o; what the vehicle file names of other loads   [fit-sheet]
     """
     point, first = _upstream(design)
-    if first is not None and first.continuous.low < design.choice.input_limit_A:
+    wanted = design.choice.input_limit_A + _others(design)
+    if first is not None and first.continuous.low < wanted:
         yield _found(
             design,
             point,
             Verdict.REFUSED,
             found=Amount.of(first.continuous, 0),
-            allowed=amps(design.choice.input_limit_A),
+            allowed=amps(wanted),
             first=first,
         )
+
+
+def shared_line(design: Design) -> Iterator[Found]:
+    """Let the vehicle's own line carry the charger and what else hangs on it.
+
+    I_B + I_o ≤ I_line, the current that its maker allows in it        [fit-sheet]
+    """
+    fit = design.fit
+    point = fit.vehicle.points[fit.job.source.positive]
+    wanted = design.choice.input_limit_A + _others(design)
+    if point.line is None or wanted <= point.line.carries.low:
+        return
+    yield Found(
+        verdict=Verdict.REFUSED,
+        place="circuit.source.line",
+        where=point.line.carries.where,
+        found=amps(wanted),
+        allowed=Amount.of(point.line.carries),
+        sources=(SHEET, "circuit-laws"),
+        values={
+            "point": Name(point.what),
+            "current": amps(design.choice.input_limit_A),
+            "others": amps(_others(design)),
+            "whole": amps(wanted),
+            "carries": Amount.of(point.line.carries),
+            "loads": Listing(tuple(Name(load.what) for load in point.line.loads)),
+        },
+    )
+
+
+def _others(design: Design) -> float:
+    """What others draw from the vehicle's own line, at its lowest voltage. [A]"""
+    low = design.solved.feed.low
+    return low.line.others_A if low is not None and low.line is not None else 0.0
 
 
 def ours_opens_first(design: Design) -> Iterator[Found]:
@@ -81,7 +116,7 @@ def _found(  # noqa: PLR0913 - what a finding about two parts is made of
             "fuse": F1,
             "first": Amount.of(first.rating, 0),
             "point": Name(point.what),
-            "current": amps(design.choice.input_limit_A),
+            "current": amps(design.choice.input_limit_A + _others(design)),
             "carries": Amount.of(first.continuous, 0),
         },
     )

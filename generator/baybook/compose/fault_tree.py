@@ -23,6 +23,7 @@ _WHAT = {
     "fuse": "reading.fuse-drop",
     "plus": "reading.positive-drop",
     "minus": "reading.return-drop",
+    "body": "reading.body-drop",
     "input": "reading.charger-input",
     "idle": "reading.idle",
     "joints": "reading.joints",
@@ -127,11 +128,18 @@ def _joints(rows: dict[str, ReadingLine]) -> tuple[_Question, ...]:
         if fuse is not None
         else ()
     )
+    body = rows.get("body")
+    through = (
+        (_Question("body", _over(body), body.if_high or say("tree.end.find"), minus),)
+        if body is not None
+        else ()
+    )
     last = "idle" if "idle" in rows else say("tree.end.none")
     return (
         _Question("plus", _over(rows["plus"]), "fuse" if within else plus, "minus"),
         *within,
-        _Question("minus", _over(rows["minus"]), minus, "warm"),
+        _Question("minus", _over(rows["minus"]), "body" if through else minus, "warm"),
+        *through,
         _Question("warm", _over(rows["joints"]), hot, last),
     )
 

@@ -48,7 +48,7 @@ def right_parts(work: Work) -> Hold:
 
 def proved_dead(work: Work) -> Hold:
     """HOLD 2: known live, dead at the work point, known live again."""
-    source, post, body = work.joint("source+"), work.negative, work.joint("return")
+    source, post, body = work.joint("source+"), work.negative, work.ground
     low, high = limits.rest(work)
     live = (source.letter, post.letter)
     return _standing(
@@ -98,7 +98,8 @@ def behind_screws(work: Work) -> Hold:
 def polarity(work: Work) -> Hold:
     """HOLD 4: with the protection still out, plus is plus and nothing is shorted."""
     fuse = work.fuse
-    body, plus, minus = (work.joint(role).letter for role in ("return", "in+", "in-"))
+    body = work.ground.letter
+    plus, minus = (work.joint(role).letter for role in ("in+", "in-"))
     ohms, dead = NO_SHORT_ABOVE.amount, DEAD_BELOW.amount
     through = CONTINUOUS_BELOW.amount
     return _standing(

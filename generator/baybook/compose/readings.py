@@ -92,7 +92,7 @@ def _before(work: Work) -> Iterator[ReadingLine]:
         say(f"state.running.{start_word(work)}"),
         (work.joint("source+").letter, *post),
         work.amount("supply_typ", digits=1),
-        limits.volts(supply.low.value * (1 - volt_share(work))),
+        limits.volts((supply.low.value - _before_the_fit(work)) * (1 - volt_share(work))),
         limits.volts(supply.high.value * (1 + volt_share(work))),
         say(f"if.running-low.{start_word(work)}"),
         say("if.running-high"),
@@ -110,6 +110,13 @@ def _before(work: Work) -> Iterator[ReadingLine]:
         say("if.output-high", voltage=work.setting),
     )
     yield replace(row, hold=holds.set_voltage(work))
+
+
+def _before_the_fit(work: Work) -> float:
+    """What others on a shared line drop in it while the charger is absent. [V]"""
+    if not work.has("others_current_low"):
+        return 0.0
+    return figure(work, "others_current_low") * figure(work, "line_resistance")
 
 
 # --------------------------------------------------------------------------- warm, idle, stopped

@@ -79,17 +79,36 @@ def _positive_drop(work: Work, one: str) -> ReadingLine:
 
 def _return_drop(work: Work, one: str) -> ReadingLine:
     predicted, high = _drop(work, "return_drop_typ")
-    start, end = letters(work, "in-", "return")
+    start, joint = letters(work, "in-", "return")
     return line(
         one,
         say("reading.return-drop"),
         _loaded_state(work),
-        (start, end),
+        (start, work.ground.letter),
         predicted,
         None,
         high,
         None,
-        say("if.return-drop", joint=at(end)),
+        say("if.return-drop", joint=at(joint)),
+    )
+
+
+def _body_drop(work: Work, one: str) -> ReadingLine:
+    """The body alone, between the points of the survey: its measurement is taken again."""
+    predicted, high = (
+        Amount(amount.value, "V", 0, show="mV") for amount in _drop(work, "body_drop_typ")
+    )
+    near = work.joint("return").letter
+    return line(
+        one,
+        say("reading.body-drop"),
+        _loaded_state(work),
+        (near, work.ground.letter),
+        predicted,
+        None,
+        high,
+        None,
+        say("if.body-drop", near=at(near), far=at(work.ground.letter)),
     )
 
 
@@ -168,6 +187,7 @@ _LOADED = (
     _fuse_drop,
     _positive_drop,
     _return_drop,
+    _body_drop,
     _charger_input,
     _output_loaded,
     _output_current,
@@ -178,6 +198,8 @@ _LOADED = (
 def loaded(work: Work) -> tuple[Callable[[Work, str], ReadingLine], ...]:
     """Return what makes each row; a fuse of the vehicle has no joints of ours to read between."""
     left_out = {_fuse_drop} if work.fuse.factory else set()
+    if work.body is None:
+        left_out.add(_body_drop)
     if work.fit.second is not None:
         left_out.add(_display)  # a battery shows no watts
     return tuple(make for make in _LOADED if make not in left_out)

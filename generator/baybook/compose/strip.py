@@ -23,7 +23,7 @@ def route_view(work: Work) -> RouteView:
         return_from_m=work.joint("return").at_m,
         feed_label=say(
             "strip.feed",
-            wires=Listing(tuple(_named(c) for c in _long(work))),
+            wires=Listing(tuple(_named(c) for c in work.long)),
             pitch=millimetres(work.fit.shop.spacing.clip_pitch.value),
         ),
         end_label=say("strip.end", name=Name(work.fit.charger.name)),
@@ -38,10 +38,6 @@ def route_view(work: Work) -> RouteView:
 def _named(conductor: Conductor) -> Message:
     colour = say(f"colour.{conductor.colour}")
     return say("strip.wire", wire=wire(conductor.tag), colour=colour)
-
-
-def _long(work: Work) -> list[Conductor]:
-    return [conductor for conductor in work.run if conductor.use != "source"]
 
 
 def _zones(work: Work) -> Iterator[StripZone]:

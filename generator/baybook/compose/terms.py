@@ -86,6 +86,23 @@ def _surveyed(work: Work) -> Iterator[Message]:
             yield say(words, value=Amount.of(quantity), basis=basis(quantity.basis))
         elif isinstance(quantity, Unknown):
             yield say(f"{words}.unknown", basis=basis(quantity.basis))
+    point = vehicle.points[work.fit.job.source.positive]
+    if point.line is not None:
+        yield say(
+            "assume.shared",
+            point=at(work.joint("source+").letter),
+            loads=Listing(tuple(Name(load.what) for load in point.line.loads)),
+            drop=Amount.of(point.line.drop),
+            current=Amount.of(point.line.current),
+            basis=basis(point.line.drop.basis),
+        )
+    if (loop := work.fit.body_loop) is not None:
+        yield say(
+            "assume.body-loop",
+            drop=Amount.of(loop.drop),
+            current=Amount.of(loop.current),
+            basis=basis(loop.drop.basis),
+        )
     internal = vehicle.battery.internal
     if isinstance(internal, Quantity) and internal.basis.state is State.ESTIMATED:
         yield say("assume.internal.factors")
@@ -130,7 +147,7 @@ def _habits(work: Work) -> Iterator[Message]:
     restraints = work.fit.vehicle.restraints
     found = Listing(tuple(Name(text) for text in restraints.found))
     yield say("assume.restraints", found=found, by=Name(restraints.by))
-    yield say("assume.body", body=at(work.joint("return").letter))
+    yield say("assume.body", body=at(work.ground.letter))
 
 
 def basis(found: Basis) -> Message:

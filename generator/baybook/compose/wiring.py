@@ -14,6 +14,7 @@ from baybook.circuit import Conductor
 from baybook.compose.route_cable import area
 from baybook.compose.tables import joint_words
 from baybook.compose.wiring_marks import (
+    body_station,
     factory_fuse_station,
     fitting_station,
     fuse_station,
@@ -22,11 +23,12 @@ from baybook.compose.wiring_marks import (
     plug_station,
 )
 from baybook.compose.work import Work, at, count, wire
-from baybook.finding import Amount, Message, Name, Ref, Value, say
+from baybook.finding import Amount, Listing, Message, Name, Ref, Value, say
 from baybook.view import Rank, Run, Station, WiringView
 
 _NONE = Run(colour="", style="none")
 _EXISTING = Run(colour="", style="existing")
+_CHASSIS = Run(colour="", style="chassis")
 _CLOSE = 1e-6  # m
 
 
@@ -92,8 +94,14 @@ def _run(conductor: Conductor | None) -> Run:
 
 
 def _first_run(work: Work) -> Run:
-    """From the battery down: our own lead, or the vehicle's up to its own fuse."""
-    return _EXISTING if work.fuse.factory else _run(work.run[0])
+    """From the battery down: our own lead, or the vehicle's up to its own fuse or point."""
+    point = work.fit.vehicle.points[work.fit.job.source.positive]
+    return _EXISTING if work.fuse.factory or point.line else _run(work.run[0])
+
+
+def _back(work: Work) -> Run:
+    """The return along the route: a conductor, or the body."""
+    return _run(_of(work, "return")) if work.body is None else _CHASSIS
 
 
 def _of(work: Work, use: str) -> Conductor | None:
@@ -119,10 +127,12 @@ def _source_rows(work: Work) -> list[_Row]:
     for left, right in zip_longest(positive, negative):
         place, station, ruler, zone = left or (at_m, None, False, "")
         at_m = place
+        if station is not None and station.letters == (work.joint("source+").letter,):
+            plus = _run(work.run[0])
         if station is not None and station.mark in {"fuse", "breaker"}:
             plus = _run(_of(work, "feed"))
-        if right is not None and right.letters == (work.joint("return").letter,):
-            minus = _run(_of(work, "return"))
+        if right is not None and right.letters == (work.ground.letter,):
+            minus = _back(work)
         rows.append(_row(place, (station, right), (plus, minus), ruler=ruler, zone=zone))
     return rows
 
@@ -130,9 +140,9 @@ def _source_rows(work: Work) -> list[_Row]:
 def _positive(work: Work) -> Iterator[tuple[float, Station | None, bool, str]]:
     source, fuse = work.joint("source+"), work.fuse
     if fuse.factory:
-        yield 0.0, factory_fuse_station(work, fuse), True, ""
+        yield 0.0, _shared(work, factory_fuse_station(work, fuse)), True, ""
         return
-    yield 0.0, joint_station(source), True, ""
+    yield 0.0, _shared(work, joint_station(source)), True, ""
     lead = _of(work, "source")
     middle = fuse.at_m / 2
     for fitting in work.circuit.fittings:
@@ -144,6 +154,15 @@ def _positive(work: Work) -> Iterator[tuple[float, Station | None, bool, str]]:
         if before.end_m < fuse.at_m - _CLOSE:
             yield before.end_m, _wall_at(work, before.end_m), True, stretch.zone
     yield fuse.at_m, fuse_station(work, fuse), True, ""
+
+
+def _shared(work: Work, station: Station) -> Station:
+    """Say what else hangs on the point that the feed starts at."""
+    line = work.fit.vehicle.points[work.fit.job.source.positive].line
+    if line is None:
+        return station
+    words = say("joint.shared", loads=Listing(tuple(Name(load.what) for load in line.loads)))
+    return replace(station, lines=(*station.lines, words))
 
 
 def _wall_at(work: Work, at_m: float) -> Station | None:
@@ -163,28 +182,43 @@ def _negative(work: Work) -> Iterator[Station]:
                 head=say(f"device.{found.kind}"),
                 lines=(say(f"device.{found.kind}.line", place=Name(found.place)),),
             )
-    yield joint_station(work.joint("return"))
+    yield joint_station(work.ground)
 
 
 def _route_rows(work: Work) -> list[_Row]:
     """What stands on both conductors between the protection and the charger."""
     feed, back = _of(work, "feed"), _of(work, "return")
-    runs = _run(feed), _run(back)
+    runs = _run(feed), _back(work)
     rows: list[_Row] = []
     for before, stretch in zip(work.stretches, work.stretches[1:], strict=False):
         if before.end_m >= work.fuse.at_m - _CLOSE:
             wall = _wall_at(work, before.end_m)
             zone = stretch.zone if stretch.zone != before.zone else ""
             if wall or zone:
-                rows.append(_row(before.end_m, (wall, wall), runs, zone=zone))
+                rows.append(_row(before.end_m, _across(work, wall), runs, zone=zone))
     for fitting in work.circuit.fittings:
         if fitting.kind in {"sleeve", "loop"}:
             mark = fitting_station(fitting)
-            rows.append(_row(fitting.at_m, (mark, mark), runs))
+            rows.append(_row(fitting.at_m, _across(work, mark), runs))
     if feed is not None and back is not None:
-        arrows = label(feed, "arrow"), label(back, "arrow")
+        through = label(back, "arrow") if work.body is None else body_station(work)
+        arrows = label(feed, "arrow"), through
         rows.append(_row(_widest(work, rows), arrows, runs, ruler=False))
-    return sorted(rows, key=lambda row: row.at_m)
+    return [*sorted(rows, key=lambda row: row.at_m), *_from_body(work)]
+
+
+def _across(work: Work, mark: Station | None) -> tuple[Station | None, Station | None]:
+    """What stands on the conductors of the run: on both, or on the feed alone."""
+    return (mark, mark) if work.body is None else (mark, None)
+
+
+def _from_body(work: Work) -> Iterator[_Row]:
+    """The lead from the body to the charger, at the end of the route."""
+    back = _of(work, "return")
+    if work.body is not None and back is not None:
+        joint, runs = work.joint("return"), (_run(_of(work, "feed")), _run(back))
+        yield _row(joint.at_m, (None, joint_station(joint)), runs, ruler=False)
+        yield _row(joint.at_m, (None, label(back, "arrow")), runs, ruler=False)
 
 
 def _widest(work: Work, rows: list[_Row]) -> float:
@@ -362,7 +396,8 @@ def _connections(work: Work) -> Iterator[Message]:
             "what_end": joint_words(end),
         }
         if conductor.existing:
-            yield say("connection.existing", **ends)
+            through = "body" if conductor.use == "body" else "existing"
+            yield say(f"connection.{through}", **ends)
             continue
         yield say(
             "connection",

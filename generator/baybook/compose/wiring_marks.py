@@ -60,6 +60,16 @@ def label(conductor: Conductor, mark: str) -> Station:
     )
 
 
+def body_station(work: Work) -> Station:
+    """The vehicle's body as the return: what it was measured to drop."""
+    loop = work.fit.body_loop
+    lines = [say("body.resistance", ohms=work.amount("body_resistance"))]
+    if loop is not None:
+        drop, current = Amount.of(loop.drop), Amount.of(loop.current)
+        lines.append(say("body.measured", drop=drop, current=current))
+    return Station(mark="chassis", letters=(), head=say("body.head"), lines=tuple(lines))
+
+
 def fuse_station(work: Work, fuse: Protection) -> Station:
     start, end = work.at(fuse.start), work.at(fuse.end)
     rating = Amount(fuse.rating_A, "A", 0, fuse.rating_written)

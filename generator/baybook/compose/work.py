@@ -67,6 +67,22 @@ class Work:
         return tuple(wire for wire in self.new if not wire.use.startswith("output"))
 
     @property
+    def long(self) -> tuple[Conductor, ...]:
+        """The conductors that lie along the route behind the protection."""
+        back = "" if self.body is None else "return"
+        return tuple(wire for wire in self.run if wire.use not in {"source", back})
+
+    @property
+    def body(self) -> Joint | None:
+        """The battery's own body point, where the body carries the return; else None."""
+        return self.joint("body") if self.has_joint("body") else None
+
+    @property
+    def ground(self) -> Joint:
+        """The body as it is measured against near the battery."""
+        return self.body or self.joint("return")
+
+    @property
     def holds(self) -> tuple[Finding, ...]:
         """The findings that ask for a hold point of their own."""
         return tuple(f for f in self.checked.findings if f.verdict is Verdict.HOLD)

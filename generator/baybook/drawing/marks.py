@@ -24,6 +24,7 @@ _HALF = MappingProxyType(
         "isolator": 17.0,
         "plug": 18.0,
         "removed": 12.0,
+        "chassis": 9.0,
         "none": 0.0,
     }
 )

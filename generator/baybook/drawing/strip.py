@@ -120,8 +120,9 @@ def _clips(view: Mapping[str, Any], axis: Axis) -> Iterator[Stroke]:
     count = int(length / pitch) if pitch > 0 else 0
     for number in range(1, count + 1):
         if number * pitch < length:
-            start = axis.point(number * pitch, POSITIVE_AT - _CLIP)
-            end = axis.point(number * pitch, NEGATIVE_AT + _CLIP)
+            at = number * pitch
+            start = axis.point(at, POSITIVE_AT - _CLIP)
+            end = axis.point(at, _last_rail(view, at) + _CLIP)
             yield Stroke(*start, *end)
 
 
@@ -131,10 +132,17 @@ def _rails(view: Mapping[str, Any], axis: Axis) -> Iterator[Rail]:
         ("red", 0.0, POSITIVE_AT),
         ("black", view["return_from_m"], NEGATIVE_AT),
     ):
+        if start >= view["length_m"]:  # the body carries it back
+            continue
         steps = ["M", _at(axis.point(start, across))]
         for loop in loops:
             steps += _swing(axis, loop, across)
         yield Rail(colour, "".join([*steps, "L", _at(axis.point(view["length_m"], across))]))
+
+
+def _last_rail(view: Mapping[str, Any], metres: float) -> float:
+    """Where the last conductor lies at a distance: the return, or the feed where there is none."""
+    return NEGATIVE_AT if metres >= view["return_from_m"] else POSITIVE_AT
 
 
 def _swing(axis: Axis, metres: float, across: float) -> list[str]:
@@ -156,7 +164,7 @@ def _sleeves(view: Mapping[str, Any], axis: Axis) -> Iterator[Block]:
     for mark in view["marks"]:
         at, length = mark["at_m"], mark["length_m"]
         if mark["kind"] == "sleeve":
-            start, end, last = at - length / 2, at + length / 2, NEGATIVE_AT
+            start, end, last = at - length / 2, at + length / 2, _last_rail(view, at)
         elif mark["kind"] == "conduit":  # round the lead before the protection only
             start, end, last = at, at + length, POSITIVE_AT
         else:
@@ -171,5 +179,5 @@ def _fittings(view: Mapping[str, Any], axis: Axis) -> Iterator[Fitting]:
         if mark["kind"] in {"fuse", "breaker"}:
             yield Fitting("strip-fuse", *axis.point(mark["at_m"], POSITIVE_AT), turn)
         elif mark["kind"] in _ON_BOTH:
-            for across in (POSITIVE_AT, NEGATIVE_AT):
+            for across in dict.fromkeys((POSITIVE_AT, _last_rail(view, mark["at_m"]))):
                 yield Fitting(mark["kind"], *axis.point(mark["at_m"], across), turn)

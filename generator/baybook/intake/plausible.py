@@ -200,6 +200,7 @@ def _vehicle(document: Document[Vehicle]) -> Iterator[Finding]:
     yield from _fuse_places(document)
     yield from _jobs(document)
     yield from _mounts(document)
+    yield from _measured_ways(document)
     last = vehicle.years.last
     if last is not None and last < vehicle.years.first:
         mark = document.mark("years.last")
@@ -216,6 +217,26 @@ def _vehicle(document: Document[Vehicle]) -> Iterator[Finding]:
             path = f"drive_sides.{index}"
             mark = document.mark(path)
             yield problem("DA-05", "row-twice", mark, at=f"vehicle.{path}", found=Name(side))
+
+
+def _measured_ways(document: Document[Vehicle]) -> Iterator[Finding]:
+    """A resistance needs a drop and a current; a shared line needs somebody who shares it."""
+    vehicle = document.model
+    for index, loop in enumerate(vehicle.body_loops):
+        yield from _judge_at(document, f"body_loops.{index}.drop", loop.drop)
+        yield from _judge_at(document, f"body_loops.{index}.current", loop.current)
+    lines = ((name, p.line) for name, p in vehicle.points.items() if p.line is not None)
+    for name, line in lines:
+        at = f"points.{name}.line"
+        yield from _judge_at(document, f"{at}.drop", line.drop)
+        yield from _judge_at(document, f"{at}.current", line.current)
+        if not line.loads:
+            yield _empty(document, f"{at}.loads")
+        for index, load in enumerate(line.loads):
+            if load.current is None and load.power is None:
+                path = f"{at}.loads.{index}"
+                mark, key = document.mark(path), Name("current")
+                yield problem("DA-06", "key-missing", mark, at=f"vehicle.{path}", key=key)
 
 
 def _jobs(document: Document[Vehicle]) -> Iterator[Finding]:

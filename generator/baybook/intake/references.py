@@ -92,6 +92,9 @@ def _places(bench: Bench) -> Iterator[_Id]:
     yield _Id("battery.zone", vehicle.battery.zone, zones)
     for name, point in vehicle.points.items():
         yield _Id(f"points.{name}.zone", point.zone, zones)
+    for index, loop in enumerate(vehicle.body_loops):
+        yield _Id(f"body_loops.{index}.start", loop.start, vehicle.points)
+        yield _Id(f"body_loops.{index}.end", loop.end, vehicle.points)
     for name, mount in vehicle.mounts.items():
         yield _Id(f"mounts.{name}.zone", mount.zone, zones)
     for name, route in vehicle.routes.items():

@@ -144,12 +144,20 @@ def around(fit: Fit, zone: str, ambient_C: float) -> Around:
         Nothing: it only puts together what the fit says.
     """
     segments = fit.vehicle.routes[fit.job.route].segments
+    through = any(s.zone == zone for s in segments)
+    own = fit.in_run if through and not _with_return(fit, zone) else PAIR
     neighbours = max((s.bundled for s in segments if s.zone == zone), default=0)
     return Around(
         ambient_C=ambient_C,
         engine_space=fit.shop.zones[zone].engine_space,
-        bundled=PAIR + neighbours,
+        bundled=own + neighbours,
     )
+
+
+def _with_return(fit: Fit, zone: str) -> bool:
+    """Whether a return to the body may lie beside the feed here: at either of its ends."""
+    point, mount = fit.vehicle.points[fit.job.source.negative], fit.vehicle.mounts[fit.job.mount]
+    return zone in {point.zone, mount.zone}
 
 
 def current_limits(

@@ -18,6 +18,7 @@ from baybook.standards.rule_sets import rule_sets
 from baybook.terms import YesNoUnknown
 
 EXISTING = "existing"
+BODY = "body"
 
 
 def build(fit: Fit, choice: Choice, size: CableSize, run: Run) -> Circuit:
@@ -62,7 +63,10 @@ def _conductors(fit: Fit, size: CableSize, run: Run, at: dict[str, Joint]) -> It
         yield from _to_second(fit, at, named)
     else:
         yield from _to_station(fit, at, named)
-    if "source-" in at:
+    if "body" in at:
+        yield _existing(at["return"], at["body"], use=BODY)
+        yield _existing(at["body"], at["source-"])
+    elif "source-" in at:
         yield _existing(at["return"], at["source-"])
 
 
@@ -126,11 +130,11 @@ def _piece(  # noqa: PLR0913, PLR0917 - a conductor is all of this
     )
 
 
-def _existing(start: Joint, end: Joint) -> Conductor:
-    """The vehicle's own lead from the return point to the battery; it is not cut."""
+def _existing(start: Joint, end: Joint, use: str = EXISTING) -> Conductor:
+    """The vehicle's own lead from the return point to the battery, or its body; it is not cut."""
     return Conductor(
         tag="",
-        use=EXISTING,
+        use=use,
         start=start.letter,
         end=end.letter,
         colour="",

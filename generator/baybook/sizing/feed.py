@@ -15,9 +15,11 @@ from baybook.fit import Fit
 from baybook.quantity import Quantity
 from baybook.sheet import CableSize, ChargerSheet
 from baybook.sizing.ampacity import steady_temperature
+from baybook.sizing.body import body_ends
 from baybook.sizing.conductor import resistance_at
 from baybook.sizing.lengths import Run
 from baybook.sizing.network import one_load
+from baybook.sizing.shared import END, TAP, Tapped, shared_line, tapped_line
 from baybook.sizing.source import NoSolution
 from baybook.sizing.validity import OutOfRange, within
 from baybook.solved import Feed, Line, Operating
@@ -46,12 +48,14 @@ class Loop:
     back: tuple[Stretch, ...]
     out_joints_ohm: float
     back_joints_ohm: float
+    body_ohm: float = 0.0  # of the vehicle's body, where it carries the return
+    tapped: Tapped | None = None  # the vehicle's own line, where the feed starts at its end
 
     def ohms(self, I: float) -> tuple[float, float]:  # noqa: E741 - IEC letter
         """Resistance of the way out and of the way back at this current. [ohm]"""
         return (
             self.out_joints_ohm + self._copper(self.out, I),
-            self.back_joints_ohm + self._copper(self.back, I),
+            self.back_joints_ohm + self.body_ohm + self._copper(self.back, I),
         )
 
     def law(self) -> tuple[tuple[float, float], tuple[float, float]]:
@@ -70,8 +74,8 @@ class Loop:
             parent=parent,
             idle_ohm=out_idle + back_idle,
             warming=out_law + back_law,
-            cold_ohm=self.at_least(),
-            hot_ohm=self.at_most(),
+            cold_ohm=self.at_least() - self._line(),
+            hot_ohm=self.at_most() - self._line(),
         )
 
     def hottest(self, I: float) -> float:  # noqa: E741
@@ -86,11 +90,19 @@ class Loop:
     def at_most(self) -> float:
         """Resistance with all copper at theta_max. [ohm]"""
         hot = resistance_at(self.r20_ohm_per_m, self.theta_max_C)
-        return self.out_joints_ohm + self.back_joints_ohm + self._metres() * hot
+        fixed = self.out_joints_ohm + self.back_joints_ohm + self.body_ohm + self._line()
+        return fixed + self._metres() * hot
 
     def at_least(self) -> float:
-        """Resistance with all copper at -40 °C, the lowest of [iso16750-4], no contacts. [ohm]"""
-        return self._metres() * resistance_at(self.r20_ohm_per_m, _COLDEST_C)
+        """Resistance with all copper at -40 °C, the lowest of [iso16750-4], no contacts. [ohm]
+
+        Those inside body and line of the vehicle are part of what was measured, and stay.
+        """
+        cold = resistance_at(self.r20_ohm_per_m, _COLDEST_C)
+        return self.body_ohm + self._line() + self._metres() * cold
+
+    def _line(self) -> float:
+        return self.tapped.ohm if self.tapped else 0.0
 
     def _metres(self) -> float:
         return sum(stretch.length_m for stretch in (*self.out, *self.back))
@@ -119,7 +131,9 @@ def working_point(U: float, P: float, loop: Loop) -> Operating:
     theta by zone, R' by theta, I by constant power, until the current stands still
     [heat-balance] [iec60364-5-54] [circuit-laws]
 
-    U     voltage at the source under load, above 0 [V]
+    With other loads on a line of the vehicle before it: the two lines as a network.
+
+    U     voltage at the battery's posts under load, above 0 [V]
     P     power at the charger's input, above 0 [W]
     loop  conductors and joints
 
@@ -128,7 +142,9 @@ def working_point(U: float, P: float, loop: Loop) -> Operating:
     """
     try:
         (out_cold, out_law), (back_cold, back_law) = loop.law()
-        I = one_load(U, P, out_cold + back_cold, out_law + back_law)  # noqa: E741
+        line = None if loop.tapped is None else shared_line(U, P, loop.line(END, TAP), loop.tapped)
+        U_feed = U if line is None else line.tap_V
+        I = one_load(U_feed, P, out_cold + back_cold, out_law + back_law)  # noqa: E741
         hottest = loop.hottest(I)
         resistance_at(loop.r20_ohm_per_m, hottest)  # refuses copper beyond its law
     except OutOfRange as beyond:
@@ -137,11 +153,12 @@ def working_point(U: float, P: float, loop: Loop) -> Operating:
     return Operating(
         supply_V=U,
         current_A=I,
-        charger_V=U - I * (out + back),
+        charger_V=U_feed - I * (out + back),
         loop_ohm=out + back,
         positive_ohm=out,
         return_ohm=back,
         hottest_C=hottest,
+        line=line,
     )
 
 
@@ -205,6 +222,8 @@ def make_loop(
         back=_stretches(run.back, limits),
         out_joints_ohm=end(joints.positive),
         back_joints_ohm=end(joints.negative),
+        body_ohm=body_ends(fit)[0 if light else 1],
+        tapped=tapped_line(fit, light=light),
     )
 
 

@@ -19,7 +19,6 @@ from baybook.terms import PassageKind
 from baybook.vehicle import Hazard, Passage, Segment
 
 _CLEAN = 9  # decimals, see lengths
-_CONDUCTORS = 2  # the feed and its return
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,7 +55,7 @@ def passage_size(fit: Fit, passage: Passage, diameter_m: float) -> PassageSize |
         OutOfRange: an argument outside its range.
     """
     above(diameter_m, 0, "diameter of the cable", "m")
-    wanted = 1 if passage.each else _CONDUCTORS
+    wanted = 1 if passage.each else fit.in_run
     fitting = [
         size
         for size in fit.passages[passage.family].sizes
@@ -94,20 +93,22 @@ def sundry_size(sheet: SundrySheet, diameter_m: float) -> SundrySize | None:
     return min(wide, key=lambda size: size.diameter_max.value, default=None)
 
 
-def clip_count(length_m: float, pitch_m: float) -> int:
-    """Clips for both conductors of a stretch, one at each end of every pitch. [pieces]
+def clip_count(length_m: float, pitch_m: float, conductors: int = 2) -> int:
+    """Clips for the conductors of a stretch, one at each end of every pitch. [pieces]
 
     [shop-rule]
 
-    length_m  of the stretch, 0 or more [m]
-    pitch_m   largest distance, above 0 [m]
+    length_m    of the stretch, 0 or more [m]
+    pitch_m     largest distance, above 0 [m]
+    conductors  that lie in it, each with its own clips, 1 or more
 
     Raises:
         OutOfRange: an argument outside its range.
     """
     within(length_m, 0, float("inf"), "length", "m")
     above(pitch_m, 0, "clip pitch", "m")
-    return _CONDUCTORS * math.ceil(round(length_m / pitch_m, _CLEAN))
+    within(conductors, 1, float("inf"), "conductors", "pieces")
+    return conductors * math.ceil(round(length_m / pitch_m, _CLEAN))
 
 
 def fittings(fit: Fit, size: CableSize) -> tuple[Fitting, ...]:
@@ -135,7 +136,7 @@ def stretches(fit: Fit) -> tuple[Stretch, ...]:
             ambient_C=fit.shop.zones[placed.segment.zone].temperature.value,
             start_m=placed.start_m,
             end_m=placed.end_m,
-            clips=clip_count(placed.segment.length.value, pitch),
+            clips=clip_count(placed.segment.length.value, pitch, fit.in_run),
             access=placed.segment.access,
             fixing=placed.segment.fixing,
         )
@@ -150,7 +151,7 @@ def _of_segment(fit: Fit, placed: Placed, size: CableSize) -> Iterator[Fitting]:
             yield _sleeve(fit, hazard, size)
     if segment.loop is not None:
         middle = round((placed.start_m + placed.end_m) / 2, _CLEAN)
-        yield _fitting("loop", middle, length_m=segment.loop.value, count=_CONDUCTORS, why="hinge")
+        yield _fitting("loop", middle, length_m=segment.loop.value, count=fit.in_run, why="hinge")
     if segment.passage is not None and segment.passage.form is not PassageKind.OPEN:
         yield _wall(fit, segment.passage, placed.end_m, size)
 
@@ -163,7 +164,7 @@ def _sleeve(fit: Fit, hazard: Hazard, size: CableSize) -> Fitting:
         hazard.at.value,
         part=part.id if part else "",
         length_m=length,
-        count=_CONDUCTORS,
+        count=fit.in_run,
         why=hazard.kind.value,
         distance_m=hazard.distance.value,
     )
@@ -176,7 +177,7 @@ def _wall(fit: Fit, passage: Passage, at_m: float, size: CableSize) -> Fitting:
         passage.form.value,
         at_m,
         part=part.id if part else "",
-        count=_CONDUCTORS if passage.each else 1,
+        count=fit.in_run if passage.each else 1,
         why="wall",
         hole_m=part.hole.value if part and new else None,
         wall=passage.wall,

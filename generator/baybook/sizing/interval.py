@@ -16,6 +16,7 @@ from baybook.quantity import Quantity
 from baybook.sizing.capacity import current_limits
 from baybook.sizing.feed import Loop, make_loop, working_point
 from baybook.sizing.lengths import lay
+from baybook.sizing.shared import tapped_line
 from baybook.sizing.source import NoSolution, prospective_current
 from baybook.sizing.work_out import input_power_ends, size_of
 from baybook.solved import Operating
@@ -91,7 +92,9 @@ def near_fault(design: Design, internal: tuple[float, float]) -> tuple[float, fl
         OutOfRange: an argument outside its range.
     """
     supply, (strong, weak) = design.fit.vehicle.supply, internal
-    return prospective_current(supply.low.low, weak), prospective_current(supply.high.high, strong)
+    line = tapped_line(design.fit, light=False)
+    least = weak + (line.ohm if line else 0.0)
+    return prospective_current(supply.low.low, least), prospective_current(supply.high.high, strong)
 
 
 def far_fault(design: Design, internal: tuple[float, float]) -> tuple[float, float]:

@@ -180,9 +180,13 @@ def _at_stud(fit: Fit, role: str, mark: str, tag: str, at_m: float) -> partial[J
 
 def _return(fit: Fit, named: Tags) -> Iterator[partial[Joint]]:
     point = fit.vehicle.points[fit.job.source.negative]
-    yield _at_point(fit, point, "return", "31", (named.back,))
+    loop = fit.body_loop
+    near = _route_end(fit) if loop else 0.0
+    yield _at_point(fit, point, "return", "31", (named.back,), at_m=near)
     if point.at_post:
         return
+    if loop is not None:
+        yield _at_body(fit.vehicle.points[loop.end])
     battery = fit.vehicle.battery
     post = battery_point(fit)
     yield _joint(
@@ -198,8 +202,24 @@ def _return(fit: Fit, named: Tags) -> Iterator[partial[Joint]]:
     )
 
 
-def _at_point(
-    fit: Fit, point: Point, role: str, terminal: str, conductors: tuple[str, ...]
+def _at_body(point: Point) -> partial[Joint]:
+    """Where the battery's own negative lead joins the body; nothing is done there."""
+    return _joint(
+        role="body",
+        kind=point.kind,
+        device="vehicle",
+        terminal="31",
+        what=point.what,
+        place=point.place,
+        zone=point.zone,
+        thread=point.thread,
+        photo=point.photo,
+        existing=True,
+    )
+
+
+def _at_point(  # noqa: PLR0913, PLR0917 - a joint is all of this
+    fit: Fit, point: Point, role: str, terminal: str, conductors: tuple[str, ...], at_m: float = 0.0
 ) -> partial[Joint]:
     return _joint(
         role=role,
@@ -214,6 +234,7 @@ def _at_point(
         tool=point.tool,
         conductors=conductors,
         photo=point.photo,
+        at_m=at_m,
     )
 
 

@@ -120,13 +120,35 @@ def lay(fit: Fit, *, protected: bool, short: bool = False) -> Run:
     fuse_m = 0.0 if protected else fit.job.source.fuse_at.value
     before, behind = _split(route, fuse_m)
     both = _longer(_longer(route, 0, half), -1, half)
+    back = _to_body(fit, short=short) or _cut(both, shop)
     if protected:
-        return Run(source=(), feed=_cut(both, shop), back=_cut(both, shop))
+        return Run(source=(), feed=_cut(both, shop), back=back)
     return Run(
         source=_cut(_longer(before, 0, half), shop),
         feed=_cut(_longer(behind, -1, half), shop),
-        back=_cut(both, shop),
+        back=back,
     )
+
+
+def _to_body(fit: Fit, *, short: bool) -> tuple[Leg, ...]:
+    """From the charger to a body point, none where a conductor goes all the way back.
+
+    It counts as lying in the warmer one of the two places.
+    """
+    length = fit.job.source.return_length
+    if fit.body_loop is None or length is None:
+        return ()
+    shop = fit.shop
+    tolerance, allowance = shop.lengths.segment_tolerance.value, shop.lengths.end_allowance.value
+    point, mount = fit.vehicle.points[fit.job.source.negative], fit.vehicle.mounts[fit.job.mount]
+    zone = max(point.zone, mount.zone, key=lambda one: shop.zones[one].temperature.high)
+    ambient = shop.zones[zone].temperature
+    leg = Leg(
+        zone=zone,
+        length_m=(short_end if short else long_end)(length, tolerance) + allowance,
+        ambient_C=ambient.low if short else ambient.high,
+    )
+    return _cut([leg], shop)
 
 
 def total(legs: Iterable[Leg]) -> float:

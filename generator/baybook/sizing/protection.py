@@ -38,6 +38,7 @@ class Behind:
     carries_A: float
     theta_max_C: float
     short_circuit_C: float
+    others_A: float = 0.0  # that other loads draw through the same part
 
 
 def options(fit: Fit, input_limit_A: float) -> Iterator[tuple[str, Quantity]]:
@@ -199,7 +200,7 @@ def solve_fault(fit: Fit, choice: Choice, behind: Behind) -> Fault:
     opens_near = sure_opening(gates, I_n, near) if near is not None else None
     opens_far = sure_opening(gates, I_n, far) if far is not None else None
     k = _k(behind)
-    factor, carried = _carried(fit, choice)
+    factor, carried = _carried(fit, choice, behind.others_A)
     return Fault(
         zone=fuse_zone(fit),
         factor=factor,
@@ -218,10 +219,11 @@ def solve_fault(fit: Fit, choice: Choice, behind: Behind) -> Fault:
     )
 
 
-def _carried(fit: Fit, choice: Choice) -> tuple[float | None, float | None]:
+def _carried(fit: Fit, choice: Choice, others_A: float) -> tuple[float | None, float | None]:
+    """k·d, and what the part carries for the feed: others on the vehicle's fuse go off. [A]"""
     fused = source_point(fit).factory_fuse
     if fused is not None:
-        return None, fused.continuous.low
+        return None, fused.continuous.low - others_A
     factor = continuous_factor(fit, sheet_of(fit, choice.family), fuse_ambient(fit))
     return factor, None if factor is None else choice.rating_A * factor
 

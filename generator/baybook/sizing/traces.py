@@ -33,7 +33,7 @@ def figures(design: Design, envelope: Envelope | None) -> tuple[Figure, ...]:
     _add(named, length_figures(design))
     _add(named, capacity_figures(design))
     _add(named, loop_figures(design, named))
-    _add(named, protection_figures(design))
+    _add(named, protection_figures(design, named))
     _add(named, fault_figures(design, named))
     _add(named, overload_figures(design, named))
     _add(named, second_figures(design, named))

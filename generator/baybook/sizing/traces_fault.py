@@ -33,7 +33,16 @@ from baybook.sizing.work_out import size_of
 Named = dict[str, Figure]
 
 
-def protection_figures(design: Design) -> Iterator[Figure]:
+def _vehicle_fuse(continuous: Quantity, carries_A: float, named: Named) -> Figure:
+    """What a fuse of the vehicle's maker leaves to the feed: what others draw goes off."""
+    inputs = [given("I_cont", continuous, continuous.low)]
+    if "others_current_low" in named:
+        inputs.append(from_figure("I_o", named["others_current_low"]))
+    formula = f"I = {' - '.join(entry.symbol for entry in inputs)}"
+    return figure("fuse_carries", carries_A, "A", 1, formula, *inputs, sources=(SHEET,))
+
+
+def protection_figures(design: Design, named: Named) -> Iterator[Figure]:
     """What the protection carries without limit of time.
 
     [shop-rule]
@@ -43,10 +52,7 @@ def protection_figures(design: Design) -> Iterator[Figure]:
         return
     fused = source_point(fit).factory_fuse
     if fused is not None:
-        inputs = (given("I_cont", fused.continuous, fault.carries_A),)
-        yield figure(
-            "fuse_carries", fault.carries_A, "A", 1, "I = I_cont", *inputs, sources=(SHEET,)
-        )
+        yield _vehicle_fuse(fused.continuous, fault.carries_A, named)
         return
     sheet = sheet_of(fit, design.choice.family)
     derating = derating_factor(sheet.derating, fuse_ambient(fit)) or 0.0
@@ -70,7 +76,7 @@ def fault_figures(design: Design, named: Named) -> Iterator[Figure]:
     [shop-rule]
     """
     yield _overload(design, named)
-    yield _hot_loop(design)
+    yield _hot_loop(design, named)
     fault, internal = design.solved.fault, design.fit.vehicle.battery.internal
     if not isinstance(internal, Quantity) or fault.near_A is None or fault.far_A is None:
         return
@@ -176,8 +182,11 @@ def _overload(design: Design, named: Named) -> Figure:
     )
 
 
-def _hot_loop(design: Design) -> Figure:
+def _hot_loop(design: Design, named: Named) -> Figure:
+    measured = {"R_body": "body_resistance", "R_line": "line_resistance"}
+    body = [from_figure(sign, named[name]) for sign, name in measured.items() if name in named]
     fit, joints = design.fit, design.fit.shop.joints
+    more = "".join(f" + {entry.symbol}" for entry in body)
     size = size_of(fit, design.choice.area_mm2)
     uses = ("source", "feed", "return")
     metres = sum(c.cut_m for c in design.circuit.conductors if c.use in uses)
@@ -186,12 +195,13 @@ def _hot_loop(design: Design) -> Figure:
         design.solved.fault.far_ohm,
         "ohm",
         2,
-        "R = r20·l·(1 + (T_max - 20) / 254.5) + R_jp + R_jn",
+        f"R = r20·l·(1 + (T_max - 20) / 254.5) + R_jp + R_jn{more}",
         given("r20", size.resistance, size.resistance.high),
         Input(symbol="l", value=metres, unit="m", source=SHOP_RULE),
         given("T_max", fit.cable.conductor_max),
         given("R_jp", joints.positive, joints.positive.high),
         given("R_jn", joints.negative, joints.negative.high),
+        *body,
         sources=(COPPER, LAWS),
         end="end.hot_copper",
         ends=(loop(design, light=True).at_most(), design.solved.fault.far_ohm),

@@ -19,6 +19,10 @@ from baybook.sizing.trace import (
     from_figure,
     given,
 )
+from baybook.sizing.traces_body import NAME as BODY
+from baybook.sizing.traces_body import body_drop, body_figures
+from baybook.sizing.traces_shared import NAME as LINE
+from baybook.sizing.traces_shared import line_figures, tap_figures
 from baybook.sizing.work_out import input_power_ends, size_of, step_of
 from baybook.solved import Operating
 
@@ -68,6 +72,9 @@ def loop_figures(design: Design, named: Named) -> Iterator[Figure]:
     [shop-rule]
     """
     feed, supply = design.solved.feed, design.fit.vehicle.supply
+    body = {one.name: one for one in (*body_figures(design.fit), *line_figures(design.fit))}
+    yield from body.values()
+    named |= body
     between = corners(design, supply.low)
     if feed.low is not None and between is not None:
         yield from _operating(design, "low", feed.low, between, named)
@@ -77,14 +84,22 @@ def loop_figures(design: Design, named: Named) -> Iterator[Figure]:
     if feed.typical is not None and between is not None:
         yield from _operating(design, "typ", feed.typical, between, named)
         yield from _drops(design, feed.typical, between)
+        yield from body_drop(body, feed.typical, between)
 
 
 def _operating(
     design: Design, when: str, point: Operating, between: Corners, named: Named
 ) -> Iterator[Figure]:
-    U, P = from_figure("U", named[f"supply_{when}"]), from_figure("P", named["input_power"])
+    supply = from_figure("U", named[f"supply_{when}"])
+    taps = list(tap_figures(design.fit, when, point, between, named.get(LINE)))
+    tapped = (one for one in taps if one.name.startswith("tap_voltage"))
+    U = next((from_figure("U", one) for one in tapped), supply)
+    P = from_figure("P", named["input_power"])
+    yield from taps
     warm = list(_warmth(design, when, point, between, named))
     zones = {one.name.removeprefix(f"temperature_{when}_"): one for one in warm}
+    if BODY in named:
+        zones[BODY] = named[BODY]
     out = _resistance(design, f"positive_resistance_{when}", point, between, zones, back=False)
     back = _resistance(design, f"return_resistance_{when}", point, between, zones, back=True)
     loop = figure(
@@ -117,7 +132,7 @@ def _operating(
     formula = "I = (U - U_t) / R"
     yield figure(f"current_{when}", point.current_A, "A", 1, formula, U, U_t, R, ends=ends)
     ends = between.of("drop")
-    yield figure(f"drop_{when}", point.drop, "1", 2, "dU = (U - U_t) / U", U, U_t, ends=ends)
+    yield figure(f"drop_{when}", point.drop, "1", 2, "dU = (U - U_t) / U", supply, U_t, ends=ends)
 
 
 def _warmth(
@@ -155,14 +170,17 @@ def _resistance(  # noqa: PLR0913 - of one way at one supply voltage, between it
         inputs.append(Input(symbol=f"l_{n}", value=leg.length_m, unit="m", source=SHOP_RULE))
         inputs.append(from_figure(f"T_{n}", warmth[leg.zone]))
     joints = fit.shop.joints.negative if back else fit.shop.joints.positive
+    inputs.append(given("R_j", joints, joints.high))
+    if back and BODY in warmth:
+        inputs.append(from_figure("R_body", warmth[BODY]))
+    fixed = " + ".join(entry.symbol for entry in inputs if entry.unit == "ohm")
     return figure(
         name,
         point.return_ohm if back else point.positive_ohm,
         "ohm",
         2,
-        f"R = r20·({' + '.join(terms)}) + R_j",
+        f"R = r20·({' + '.join(terms)}) + {fixed}",
         *inputs,
-        given("R_j", joints, joints.high),
         sources=(COPPER, AMPACITY, SHEET),
         end="end.loaded_copper",
         ends=between.of("return_ohm" if back else "positive_ohm"),

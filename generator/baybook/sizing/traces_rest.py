@@ -116,6 +116,10 @@ def _cut(design: Design, conductor: Conductor) -> Figure:
     elif conductor.use == "source":
         terms = "d_F + a / 2"
         inputs = [given("d_F", fit.job.source.fuse_at), given("a", lengths.end_allowance)]
+    elif conductor.use == "return" and fit.body_loop and (short := fit.job.source.return_length):
+        tolerance, allowance = lengths.segment_tolerance.value, lengths.end_allowance
+        terms = "l_back + a"
+        inputs = [given("l_back", short, long_end(short, tolerance)), given("a", allowance)]
     else:
         terms, inputs = _along(design, conductor)
     return figure(

@@ -71,7 +71,9 @@ def _input(
     limits = current_limits(fit, size, legs)
     loop = make_loop(fit, run, size, limits)
     feed = solve_feed(fit, input_power(fit, choice.power_W), loop, limits)
+    others = feed.low.line.others_A if feed.low and feed.low.line else 0.0
     behind = Behind(
+        others_A=others,
         loop_ohm=loop.at_most(),
         area_mm2=choice.area_mm2,
         carries_A=feed.carries_A,

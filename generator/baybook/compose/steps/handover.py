@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from baybook.compose.action import act
 from baybook.compose.practice import MINUTES, RETORQUE_KM, RETORQUE_MONTHS
-from baybook.compose.readings import ids_taken
-from baybook.compose.work import Work, device, step
+from baybook.compose.readings import ids_taken, readings
+from baybook.compose.work import Work, device, reading, step
 from baybook.finding import Amount, Name, say
 from baybook.step import Phase, Step
 
@@ -16,7 +16,7 @@ PHASE = Phase.HANDOVER
 
 def hand_over(work: Work) -> tuple[Step, ...]:
     """Return the steps that end the job."""
-    return (*_restore(work), *_show(work), *_papers())
+    return (*_restore(work), *_show(work), *_papers(), *_body_again(work))
 
 
 def _restore(work: Work) -> Iterator[Step]:
@@ -84,6 +84,21 @@ def _show(work: Work) -> Iterator[Step]:
         needs=("shown-off",),
         makes=("shown-station",),
     )
+
+
+def _body_again(work: Work) -> Iterator[Step]:
+    """A joint of the body goes bad unseen; its drop shows it."""
+    row = next((row for row in readings(work) if row.what.id == "reading.body-drop"), None)
+    if row is not None:
+        yield act(
+            "body.again",
+            PHASE,
+            say("do.body-again", reading=reading(row.id)),
+            value=row.high,
+            value_note=say("note.at-most"),
+            needs=("visit-booked",),
+            makes=("body-told",),
+        )
 
 
 def _papers() -> Iterator[Step]:

@@ -98,7 +98,7 @@ def _minutes(seconds: float, written: str) -> Amount:
 
 
 def _proof(work: Work) -> Step:
-    plus, body = work.joint("source+"), work.joint("return")
+    plus, body = work.joint("source+"), work.ground
     return act(
         "dead",
         PHASE,

@@ -21,6 +21,7 @@ def route(work: Work) -> tuple[Step, ...]:
         *_cut(work),
         *(step for n in range(len(work.stretches), 0, -1) for step in one_stretch(work, n)),
         *_source(work),
+        *_to_body(work),
         *_output(work),
         *_cue(work),
         _near_joints(work),
@@ -80,6 +81,31 @@ def _source(work: Work) -> Iterator[Step]:
         )
 
 
+def _to_body(work: Work) -> Iterator[Step]:
+    """A return to the body lies in no stretch: it ends beside the charger."""
+    if work.body is not None:
+        conductor = work.circuit.conductor("return")
+        yield act(
+            "lay.return",
+            PHASE,
+            say(
+                "do.lay.source",
+                wire=wire(conductor.tag),
+                start=at(conductor.end),
+                end=at(conductor.start),
+            ),
+            value=_to_body_length(work),
+            minutes=MINUTES["fit"],
+            needs=("ends-capped", "charger-fixed"),
+            makes=(f"{conductor.tag}.laid",),
+        )
+
+
+def _to_body_length(work: Work) -> Amount | None:
+    length = work.fit.job.source.return_length
+    return Amount.of(length) if length is not None else None
+
+
 def _output(work: Work) -> Iterator[Step]:
     tags = tuple(c.tag for c in work.new if c.use.startswith("output"))
     if tags:
@@ -98,7 +124,7 @@ def _cue(work: Work) -> Iterator[Step]:
     """The cue lead goes with the cables, and is joined at neither end yet."""
     if not work.voltage_cue:
         cue = work.fit.vehicle.cues[work.fit.job.cue]
-        tags = tuple(c.tag for c in work.run if c.use != "source")
+        tags = tuple(c.tag for c in work.long)
         yield act(
             "lay.cue",
             PHASE,

@@ -22,7 +22,8 @@ PHASE = Phase.CONNECT
 def ohms(work: Work) -> Iterator[Step]:
     """What only a dead circuit can show."""
     fuse = work.fuse
-    body, plus, minus = (work.joint(role).letter for role in ("return", "in+", "in-"))
+    body = work.ground.letter
+    plus, minus = (work.joint(role).letter for role in ("in+", "in-"))
     yield act(
         "ohms.short",
         PHASE,
