@@ -144,9 +144,6 @@ def takes(size: PassageSize, wall: Wall, diameter_m: float, sharing: int) -> boo
 
     diameter_m  over the insulation, any [m]
     sharing     conductors of the run that share a passage, any
-
-    Raises:
-        Nothing: what is too thin or too thick is not taken.
     """
     return (
         size.form is wall.form

@@ -60,9 +60,6 @@ def volts(value: float) -> Amount:
     [shop-rule]
 
     value  any [V]
-
-    Raises:
-        Nothing: it only writes down what is given.
     """
     return _amount(value, "V", 2)
 
@@ -73,9 +70,6 @@ def setting(value: float) -> Amount:
     [shop-rule]
 
     value  any [V]
-
-    Raises:
-        Nothing: it only writes down what is given.
     """
     return _amount(value, "V", 1)
 
@@ -86,9 +80,6 @@ def amps(value: float) -> Amount:
     [shop-rule]
 
     value  any [A]
-
-    Raises:
-        Nothing: it only writes down what is given.
     """
     return _amount(value, "A", 1)
 
@@ -99,9 +90,6 @@ def whole_amps(value: float) -> Amount:
     [shop-rule]
 
     value  any [A]
-
-    Raises:
-        Nothing: it only writes down what is given.
     """
     return Amount(value, "A", 0)
 
@@ -112,9 +100,6 @@ def kiloamps(value: float) -> Amount:
     [shop-rule]
 
     value  any [A]
-
-    Raises:
-        Nothing: it only writes down what is given.
     """
     return _amount(value, "A", 2, "kA", 1e-3)
 
@@ -125,9 +110,6 @@ def pieces(number: int) -> Amount:
     [shop-rule]
 
     number  any [pieces]
-
-    Raises:
-        Nothing: it only writes down what is given.
     """
     return Amount(number, "1", 0, show="1")
 
@@ -138,9 +120,6 @@ def watts(value: float) -> Amount:
     [shop-rule]
 
     value  any [W]
-
-    Raises:
-        Nothing: it only writes down what is given.
     """
     return Amount(value, "W", 0)
 
@@ -152,9 +131,6 @@ def share(value: float, digits: int = 2) -> Amount:
 
     value   any [1]
     digits  decimals that are shown, any
-
-    Raises:
-        Nothing: it only writes down what is given.
     """
     return _amount(value, "1", digits, scale=100)
 
@@ -165,9 +141,6 @@ def area(value: float) -> Amount:
     [shop-rule]
 
     value  any [mm2]
-
-    Raises:
-        Nothing: it only writes down what is given.
     """
     return _amount(value, "mm2", 1)
 
@@ -178,9 +151,6 @@ def degrees(value: float) -> Amount:
     [shop-rule]
 
     value  any [°C]
-
-    Raises:
-        Nothing: it only writes down what is given.
     """
     return Amount(value, "degC", 0)
 
@@ -192,9 +162,6 @@ def millimetres(value: float, digits: int = 0) -> Amount:
 
     value   any [m]
     digits  decimals that are shown, any
-
-    Raises:
-        Nothing: it only writes down what is given.
     """
     return _amount(value, "m", digits, "mm", 1e3)
 

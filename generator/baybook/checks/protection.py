@@ -140,7 +140,10 @@ def _nearer(limit: Value, how: str) -> Value:
 
 
 def distances(limits: Limits) -> tuple[float, float, str]:
-    """Return the distance, the distance in conduit, and the source of both."""
+    """Return the distance, the distance in conduit, and the source of both. [m, m]
+
+    [cfr183-455], [as-nzs3001-2], [shop-rule]
+    """
     rule = _DISTANCES.get(limits.fuse_distance_rule or "")
     if rule is not None:
         return rule.plain_m, rule.enclosed_m, limits.fuse_distance_rule or ""

@@ -41,6 +41,8 @@ def loop_resistance(drop: tuple[float, float], current: tuple[float, float]) -> 
 def off(quantity: Quantity, meter: float) -> Off:
     """Return the ends of a measured figure: its own tolerance, or else the shop's meter's.
 
+    [vehicle-survey], [shop-rule]
+
     meter  share that the shop's meter may be off by, 0 to 1 [1]
     """
     if quantity.low < quantity.value or quantity.high > quantity.value:
@@ -50,13 +52,18 @@ def off(quantity: Quantity, meter: float) -> Off:
 
 
 def measured(fit: Fit, loop: BodyLoop) -> tuple[Off, Off]:
-    """Drop and current of a loop between their ends. [V] [A]"""
+    """Drop and current of a loop between their ends. [V] [A]
+
+    [vehicle-survey]
+    """
     meter = fit.shop.meter
     return off(loop.drop, meter.voltage.value), off(loop.current, meter.current.value)
 
 
 def body_ends(fit: Fit) -> tuple[float, float]:
     """Low and high end of what the body adds to the loop; nought where a conductor returns. [ohm]
+
+    R = U / I        [circuit-laws] [vehicle-survey]
 
     Raises:
         OutOfRange: a drop or a current of nought.

@@ -60,9 +60,6 @@ def carries(cable: CableSheet, size: CableSize, ambient_C: float, *, best: bool 
 
     ambient_C  zone temperature, any [°C]
     best       the high end of the rows instead, for the other end of an interval
-
-    Raises:
-        Nothing: outside the range of the law it is 0, which a rule refuses.
     """
     rows = [(r.ambient.value, r.current.high if best else r.current.low) for r in size.ampacity]
     reference_C = cable.reference_ambient.value
@@ -139,9 +136,6 @@ def around(fit: Fit, zone: str, ambient_C: float) -> Around:
     [vehicle-survey]
 
     ambient_C  zone temperature, any [°C]
-
-    Raises:
-        Nothing: it only puts together what the fit says.
     """
     segments = fit.vehicle.routes[fit.job.route].segments
     through = any(s.zone == zone for s in segments)

@@ -15,6 +15,7 @@ from baybook.sheet import GatePoint, HoldPoint
 from baybook.sizing.chart_axis import logarithmic, shown
 from baybook.sizing.protection import sheet_of, source_point
 from baybook.sizing.second import second_sheet
+from baybook.sizing.validity import above
 from baybook.sizing.withstand import k_factor
 from baybook.standards import load
 
@@ -119,10 +120,16 @@ def stands_s(k: float, area_mm2: float, I: float) -> float:
 
     t = k² S² / I²        [iec60364-4-43], 434.5.2
 
-    k         adiabatic factor, 0 or more [A s^0.5 / mm2]
+    k         adiabatic factor, above 0 [A s^0.5 / mm2]
     area_mm2  conductor area, above 0 [mm2]
     I         fault current, above 0 [A]
+
+    Raises:
+        OutOfRange: an argument outside its range.
     """
+    above(k, 0, "adiabatic factor", "A s^0.5/mm²")
+    above(area_mm2, 0, "conductor area", "mm²")
+    above(I, 0, "fault current", "A")
     return (k * area_mm2 / I) ** 2
 
 
@@ -153,10 +160,12 @@ def _curves(guarded: Guarded, x: tuple[float, float], y: tuple[float, float]) ->
 def opening(gates: Sequence[GatePoint], I_n: float, most_A: float, longest_s: float) -> Points:
     """Return the staircase over which a protection has opened for sure. [A, s]
 
+    [fit-sheet]
+
     gates      of its sheet, at least one
-    I_n        rated current [A]
-    most_A     where the staircase ends [A]
-    longest_s  where it comes from: below its first gate no opening is promised [s]
+    I_n        rated current, above 0 [A]
+    most_A     where the staircase ends, above 0 [A]
+    longest_s  where it comes from, above 0: below its first gate no opening is promised [s]
     """
     t_s = longest_s
     points: list[tuple[float, float]] = []
@@ -170,10 +179,12 @@ def opening(gates: Sequence[GatePoint], I_n: float, most_A: float, longest_s: fl
 def holding(holds: Sequence[HoldPoint], I_n: float, least_A: float, longest_s: float) -> Points:
     """Return the staircase up to which a protection may carry a current. [A, s]
 
+    [fit-sheet]
+
     holds      of its sheet, at least one
-    I_n        rated current [A]
-    least_A    where the staircase begins, if it carries no current without limit [A]
-    longest_s  what stands for time without limit [s]
+    I_n        rated current, above 0 [A]
+    least_A    where the staircase begins, above 0, if it carries no current without limit [A]
+    longest_s  what stands for time without limit, above 0 [s]
     """
     I = least_A
     points: list[tuple[float, float]] = []

@@ -79,7 +79,10 @@ def voltage_chart(design: Design) -> Iterator[Chart]:
 
 
 def run_pieces(design: Design) -> Iterator[Piece]:
-    """Yield the run from source to charger: contacts, stretches by zone, the protection between."""
+    """Yield the run from source to charger: contacts, stretches by zone, the protection between.
+
+    [circuit-laws] [shop-rule]
+    """
     run = lay(design.fit, protected=not design.choice.family)
     joints = design.fit.shop.joints
     fuse = min(joints.protection.high, joints.positive.high)
@@ -133,7 +136,10 @@ def _by_zone(legs: tuple[Leg, ...]) -> list[tuple[str, float]]:
 
 
 def profile(design: Design, point: Operating, pieces: tuple[Piece, ...]) -> Points:
-    """Return distance along the positive and the voltage that is left there. [m, V]"""
+    """Return distance along the positive and the voltage that is left there. [m, V]
+
+    [circuit-laws]
+    """
     loop = loop_of(design, light=False)
     x, U = 0.0, point.supply_V
     points = [(x, U)]

@@ -12,6 +12,8 @@ from baybook.sizing.chart_voltage import voltage_chart
 def charts(design: Design) -> tuple[Chart, ...]:
     """Return the charts; those for which there are no figures are absent.
 
+    [shop-rule]
+
     Power against set voltage; voltage along the run, where the power arrives at all; the
     opening of each protection against the withstand of what it protects.
     """

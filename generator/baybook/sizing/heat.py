@@ -36,9 +36,6 @@ def derated_share(derating: Derating, ambient_C: float) -> float:
     1 - s (theta - theta_full)        [fit-sheet]
 
     ambient_C  at the charger, any: 1 up to its full power, 0 from its stop on [°C]
-
-    Raises:
-        Nothing: the sheet says what the charger gives at every ambient.
     """
     if ambient_C >= derating.stop.value:
         return 0.0

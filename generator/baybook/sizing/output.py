@@ -80,9 +80,6 @@ def in_order_of_choice(outputs: Sequence[tuple[float, Output]], default: float) 
 
     outputs  (set voltage, solved output), any [V]
     default  factory setting, any [V]
-
-    Raises:
-        Nothing: it only puts in order what is given.
     """
 
     def rank(option: tuple[float, Output]) -> tuple[bool, bool, float, float]:
@@ -253,9 +250,6 @@ def lead_temperature(fit: Fit, I: float, I_T: float) -> float:  # noqa: E741 - I
 
     I    current in the lead, any [A]
     I_T  what it carries, any; 0 where its sheet gives none: then it counts as hot as may be [A]
-
-    Raises:
-        Nothing: a lead above its capacity counts as hot as may be, and a rule refuses it.
     """
     theta_max = fit.output_cable.conductor_max.value
     try:

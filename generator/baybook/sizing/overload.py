@@ -22,6 +22,7 @@ from baybook.standards import load
 # Read once on import, so that the functions below open no file.
 _CONSTANTS = load().constants
 HEAT = 1000 * _CONSTANTS["copper_heat"]  # of 1 m of 1 mm² [J/(K·m·mm²)]
+_COLDEST_C = -273.15
 CARRIES = _CONSTANTS["blade_fuse_carries"]
 
 
@@ -62,23 +63,26 @@ def warmed(start_C: float, end_C: float, t_s: float, t_c: float) -> float:
 
     theta = theta_1 - (theta_1 - theta_0) exp(-t / t_c)        [heat-balance]
 
-    start_C  theta_0, before [°C]
-    end_C    theta_1, that it would settle at [°C]
+    start_C  theta_0, before, -273.15 or more [°C]
+    end_C    theta_1, that it would settle at, -273.15 or more [°C]
     t_s      since the change, 0 or more; infinite for the settled state [s]
     t_c      time constant, above 0 [s]
 
     Raises:
         OutOfRange: an argument outside its range.
     """
+    within(start_C, _COLDEST_C, math.inf, "temperature before", "°C")
+    within(end_C, _COLDEST_C, math.inf, "settled temperature", "°C")
     within(t_s, 0, math.inf, "time", "s")
     above(t_c, 0, "time constant", "s")
     return end_C - (end_C - start_C) * math.exp(-t_s / t_c)
 
 
 def held(holds: Sequence[HoldPoint]) -> tuple[tuple[float, float | None], ...]:
-    """Return (multiple, time) that a protection may hold; a blade fuse's 135 % where none says so.
+    """Return (multiple, time) that a protection may hold. [1, s]
 
-    [fit-sheet]; without a hold above 100 % on paper 1.35 I_n counts without end [iso8820-3]
+    [fit-sheet]; without a hold above 100 % on paper 1.35 I_n, a blade fuse's, counts without
+    end [iso8820-3]
     """
     stated = [(h.multiple.high, h.up_to.high if h.up_to else None) for h in holds]
     if any(multiple > 1 for multiple, _ in stated):

@@ -77,9 +77,6 @@ def derating_factor(points: Sequence[DeratingPoint], ambient_C: float) -> float 
 
     points     rows of the sheet
     ambient_C  zone of the part, any [°C]
-
-    Raises:
-        Nothing: beyond its table a part has no factor, and a rule refuses it.
     """
     hotter = [p for p in points if p.ambient.value >= ambient_C]
     row = min(hotter, key=lambda point: point.ambient.value, default=None)
@@ -92,9 +89,6 @@ def continuous_factor(fit: Fit, sheet: ProtectionSheet, ambient_C: float) -> flo
     [shop-rule], [fit-sheet]
 
     ambient_C  zone of the part, any [°C]
-
-    Raises:
-        Nothing: beyond its table a part has no factor, and a rule refuses it.
     """
     derating = derating_factor(sheet.derating, ambient_C)
     return None if derating is None else fit.shop.limits.continuous_factor.value.value * derating
@@ -169,7 +163,10 @@ def gates_of(fit: Fit, family: str) -> tuple[GatePoint, ...]:
 
 
 def holds_of(fit: Fit, family: str) -> tuple[HoldPoint, ...]:
-    """What the protection may hold, and for how long; empty where its paper states nothing."""
+    """What the protection may hold, and for how long; empty where its paper states nothing.
+
+    [fit-sheet]
+    """
     fused = source_point(fit).factory_fuse
     return fused.holds if fused else sheet_of(fit, family).holds
 

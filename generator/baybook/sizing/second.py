@@ -58,7 +58,10 @@ def second_sheet(fit: Fit, family: str) -> ProtectionSheet:
 
 
 def second_rating(fit: Fit, choice: Choice) -> Quantity:
-    """Rating of the protection at the second battery, as its sheet writes it."""
+    """Rating of the protection at the second battery, as its sheet writes it.
+
+    [fit-sheet]
+    """
     ratings = second_sheet(fit, choice.second_family).ratings
     return next(rating for rating in ratings if rating.value == choice.second_rating_A)
 
@@ -159,7 +162,10 @@ def solve_second(fit: Fit, choice: Choice) -> Second | None:
 
 
 def second_overload(fit: Fit, choice: Choice) -> Overload | None:
-    """Work out how warm the output cable gets under what the second protection may hold."""
+    """Work out how warm the output cable gets under what the second protection may hold.
+
+    [heat-balance] [iso8820-3]
+    """
     if fit.second is None or not choice.second_family or not choice.second_rating_A:
         return None
     place = Lain(

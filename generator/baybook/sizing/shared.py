@@ -62,12 +62,17 @@ def shared_line(U: float, P: float, feed: Line, tapped: Tapped) -> Shared:
 
 
 def line_of(fit: Fit) -> SharedLine | None:
-    """Return the vehicle's own line to the point that the feed starts at."""
+    """Return the vehicle's own line to the point that the feed starts at.
+
+    [vehicle-survey]
+    """
     return fit.vehicle.points[fit.job.source.positive].line
 
 
 def line_ends(fit: Fit, line: SharedLine) -> tuple[float, float]:
     """Low and high end of the line's resistance, from its measured drop. [ohm]
+
+    R = U / I        [circuit-laws] [vehicle-survey]
 
     Raises:
         OutOfRange: a drop or a current of nought.
@@ -79,6 +84,8 @@ def line_ends(fit: Fit, line: SharedLine) -> tuple[float, float]:
 
 def tapped_line(fit: Fit, *, light: bool) -> Tapped | None:
     """Return the line with its loads; None where the feed has its own from the battery.
+
+    [circuit-laws] [vehicle-survey]
 
     light  others off, resistance at the low end; else all on, everything at the high end
     """

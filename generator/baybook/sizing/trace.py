@@ -26,9 +26,6 @@ def given(symbol: str, quantity: Quantity, value: float | None = None) -> Input:
     [fit-sheet]
 
     value  end of the tolerance that is used, any [unit of the quantity]
-
-    Raises:
-        Nothing: it only writes down what is given.
     """
     return Input(
         symbol=symbol,
@@ -61,9 +58,6 @@ def constant(symbol: str, value: float, unit: str, source: str) -> Input:
     [shop-rule]
 
     value  any [unit]
-
-    Raises:
-        Nothing: it only writes down what is given.
     """
     return Input(symbol=symbol, value=value, unit=unit, source=source)
 
@@ -87,9 +81,6 @@ def figure(  # noqa: PLR0913 - a figure is all of this
     value   any [unit]
     digits  decimals that are shown, any
     ends    low and high, any [unit]
-
-    Raises:
-        Nothing: it only writes down what is given.
     """
     low, high = ends or (value, value)
     return Figure(
@@ -122,9 +113,6 @@ def as_written(  # noqa: PLR0913, PLR0917 - a figure is all of this
 
     digits  the most decimals that are shown, any
     value   the end of it that is used, any; else the value itself [unit of the quantity]
-
-    Raises:
-        Nothing: it only writes down what is given.
     """
     used = quantity.value if value is None else value
     fewest = (d for d in range(1, digits) if isclose(used, round(used, d)))

@@ -16,7 +16,10 @@ NAME = "body_resistance"
 
 
 def body_figures(fit: Fit) -> Iterator[Figure]:
-    """The body's resistance from its measured drop, the high end; none by a conductor."""
+    """The body's resistance from its measured drop, the high end; none by a conductor.
+
+    [circuit-laws] [vehicle-survey]
+    """
     loop = fit.body_loop
     if loop is None:
         return
@@ -40,7 +43,10 @@ def body_figures(fit: Fit) -> Iterator[Figure]:
 def one_end(
     symbol: str, written: Quantity, ends: Off, meter: Quantity, *, high: bool
 ) -> tuple[str, tuple[Input, ...]]:
-    """Return one end of a measured figure as it stands in a formula, with its inputs."""
+    """Return one end of a measured figure as it stands in a formula, with its inputs.
+
+    [vehicle-survey] [shop-rule]
+    """
     if not ends.meter:
         return symbol, (given(symbol, written, ends.high if high else ends.low),)
     share = f"a_{symbol[0]}"
@@ -49,7 +55,10 @@ def one_end(
 
 
 def body_drop(named: dict[str, Figure], point: Operating, between: Corners) -> Iterator[Figure]:
-    """What the body drops at the typical supply voltage; none by a conductor."""
+    """What the body drops at the typical supply voltage; none by a conductor.
+
+    [circuit-laws]
+    """
     if NAME not in named:
         return
     ohms = named[NAME]

@@ -209,7 +209,12 @@ def _hot_loop(design: Design, named: Named) -> Figure:
 
 
 def internal_end(name: str, internal: Quantity, factor: float | None, *, low: bool) -> Figure:
-    """Return one end of a battery's internal resistance; `factor` where it is an estimate."""
+    """Return one end of a battery's internal resistance.
+
+    [vehicle-survey], [shop-rule]
+
+    factor  by which an estimate is widened, above 0; None for what was measured [1]
+    """
     if factor is None:
         value = internal.low if low else internal.high
         inputs = (given("R_b", internal, value),)
@@ -228,7 +233,10 @@ def internal_end(name: str, internal: Quantity, factor: float | None, *, low: bo
 
 
 def rating(design: Design) -> Input:
-    """Return the rating of the protection as an input."""
+    """Return the rating of the protection as an input.
+
+    [fit-sheet]
+    """
     fused = source_point(design.fit).factory_fuse
     if fused is not None:
         return given("I_n", fused.rating)

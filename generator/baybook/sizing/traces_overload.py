@@ -36,7 +36,10 @@ class _Case:
 
 
 def overload_figures(design: Design, named: Mapping[str, Figure]) -> Iterator[Figure]:
-    """Yield how warm the cables get under what F1 and F2 may hold."""
+    """Yield how warm the cables get under what F1 and F2 may hold.
+
+    [heat-balance] [iso8820-3]
+    """
     fit, overload = design.fit, design.solved.overload
     if overload is not None:
         yield from _figures(

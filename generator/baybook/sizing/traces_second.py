@@ -34,7 +34,10 @@ from baybook.solved import Second
 
 
 def second_figures(design: Design, named: Mapping[str, Figure]) -> Iterator[Figure]:
-    """Yield them; nothing for a station, and nothing without a protection."""
+    """Yield them; nothing for a station, and nothing without a protection.
+
+    [circuit-laws] [fit-sheet]
+    """
     second, battery = design.solved.second, design.fit.second
     if second is None or battery is None or not design.choice.second_family:
         return

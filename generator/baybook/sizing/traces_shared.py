@@ -17,7 +17,10 @@ NAME = "line_resistance"
 
 
 def line_figures(fit: Fit) -> Iterator[Figure]:
-    """The line's resistance from its measured drop, the high end; none where nobody shares."""
+    """The line's resistance from its measured drop, the high end; none where nobody shares.
+
+    [circuit-laws] [vehicle-survey]
+    """
     line = line_of(fit)
     if line is None:
         return
@@ -43,6 +46,8 @@ def tap_figures(
     fit: Fit, when: str, point: Operating, between: Corners, ohms: Figure | None
 ) -> Iterator[Figure]:
     """Current of the shared line and voltage at its end, at one supply voltage.
+
+    [circuit-laws]
 
     when  "low" or "typ"
     ohms  the line's resistance
