@@ -14,8 +14,10 @@ from baybook.design import Choice, Design
 from baybook.finding import Verdict
 from baybook.sizing.choose import choose
 from baybook.sizing.work_out import work_out
+from baybook.terms import CueKind
 from drawn import drawn
-from proven.reckoner import cut_out, reckon
+from proven.reckoner import Loop, cut_out, reckon, watts_in
+from workbooks import example_fit
 
 SHEAVES = 12  # so that two workers share them
 FIGURES = 200  # fits in a sheaf: 2,400 in all
@@ -229,6 +231,43 @@ def test_every_figure_and_every_refusal_is_found_again(sheaf):
 # ------------------------------------------------------------------ what is chosen
 
 
+def in_order(design):
+    """I_B ≤ I_n ≤ I_T, and the part carries I_B where it lies."""
+    choice, solved = design.choice, design.solved
+    assert choice.input_limit_A <= solved.fault.carries_A <= choice.rating_A
+    assert choice.rating_A <= solved.feed.carries_A
+
+
+def switches(design, stops_V=None):
+    """Drive for a while at the lowest supply and count how often the charger starts.
+
+    It stops where its volts fall under its cut-out, or `stops_V`; it starts again where they are
+    over that, or over its cut-in on the voltage cue. The volts are the reckoner's.
+    """
+    fit, choice = design.fit, design.choice
+    supply, loop = fit.vehicle.supply.low.low, Loop(fit, choice.area_mm2)
+    amps = loop.solve(supply, watts_in(fit, choice))
+    loaded = supply - amps * loop.ohm(amps)
+    starts_V = stops_V = cut_out(fit) if stops_V is None else stops_V
+    if fit.vehicle.cues[fit.job.cue].kind is CueKind.VOLTAGE:
+        starts_V = max(stops_V, fit.charger.cut_in.high)
+    on, starts = False, 0
+    for _ in range(20):
+        volts = loaded if on else supply
+        if on and volts < stops_V:
+            on = False
+        elif not on and volts >= starts_V:
+            on, starts = True, starts + 1
+    return starts
+
+
+def test_a_charger_that_hunts_is_seen_to_hunt():
+    design = choose(example_fit("dunstrel-cobble/j9b"), judge)
+    low = design.solved.feed.low
+    assert switches(design, low.charger_V - 0.01) == 1
+    assert switches(design, low.charger_V + 0.01) > 5
+
+
 @pytest.mark.parametrize("sheaf", range(SHEAVES))
 def test_what_is_chosen_is_the_smallest_that_the_reckoner_passes(sheaf):
     designs = 0
@@ -240,6 +279,8 @@ def test_what_is_chosen_is_the_smallest_that_the_reckoner_passes(sheaf):
         fit, choice = design.fit, design.choice
         refused, near = verdicts(fit, choice, reckon(fit, choice))
         assert not refused - near, (seed, fit.id)
+        in_order(design)
+        assert switches(design) == 1, (seed, fit.id)
         for one in design.candidates:
             if one.choice.area_mm2 >= choice.area_mm2:
                 continue

@@ -1,7 +1,7 @@
 """ngspice as referee, many circuits a run: shared feeds, faults at any node, whole fits.
 
-Copper that warms is a voltage source that follows its own current, so ngspice finds current and warmth together
-by itself; nothing of our answer goes into the netlist but the circuit.
+Copper that warms is a voltage source that follows its own current, so ngspice finds
+current and warmth together by itself; nothing of our answer goes into the netlist but the circuit.
 """
 
 import random

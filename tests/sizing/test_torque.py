@@ -107,12 +107,12 @@ def test_a_stated_clamp_is_its_maker_s():
 
 def test_a_table_s_torque_reaches_the_circuit_with_its_document():
     fit = point(FIT, "body-left", torque=NOBODY, table=TorqueTable(kind=TableKind.BRASS))
-    design = choose(fit, lambda _design: ())
+    design = choose(fit, lambda _design, _about="": ())
     assert design.circuit.joint("return").torque.value == 6.0
     assert "brass studs" in design.circuit.joint("return").torque.basis.document
 
 
 def test_the_clamp_of_a_silent_charger_too():
     fit = charger(FIT, input=clamp())
-    design = choose(fit, lambda _design: ())
+    design = choose(fit, lambda _design, _about="": ())
     assert design.circuit.joint("in+").torque.written.endswith("lbf·in")
