@@ -1,6 +1,7 @@
 """What must hold for every fit, tried over fits by lot."""
 
 from dataclasses import replace
+from itertools import pairwise
 
 import pint
 import pytest
@@ -61,30 +62,13 @@ def test_more_load_never_takes_a_smaller_fuse_nor_mends_a_refusal(part):
             continue  # its charger's watts are its battery's
         fits = [load(fit, watts) for watts in (80, 150, 260)]
         found = [designed(one) for one in fits]
-        for light, heavy in zip(found, found[1:], strict=False):
+        for light, heavy in pairwise(found):
             if light is None:
                 assert heavy is None, seed
             elif heavy is not None:
                 pairs += 1
                 assert heavy.choice.rating_A >= light.choice.rating_A, seed
     assert pairs > 2
-
-
-SPELT = {
-    "V": lambda fit, q: supply_low(fit, q),
-    "A": lambda fit, q: charger(fit, input_current=q, power=None),
-    "W": lambda fit, q: station(fit, input_power=q),
-    "m": lambda fit, q: first_length(fit, q),
-    "ohm": lambda fit, q: vehicle(
-        fit, battery=fit.vehicle.battery.model_copy(update={"internal": q})
-    ),
-    "degC": lambda fit, q: sill(fit, q),
-    "kg": lambda fit, q: charger(fit, mass=q),
-    "1": lambda fit, q: charger(fit, efficiency=q),
-}
-WRITTEN = {"V": 13.2, "A": 46.0, "W": 450.0, "m": 1.25, "ohm": 0.0055, "degC": 45.0}
-WRITTEN |= {"kg": 2.3, "1": 0.94}
-WORDS = {"ohm": "ohm", "m": "meter", "degC": "degC", "kg": "kilogram", "1": "dimensionless"}
 
 
 def supply_low(fit, q):
@@ -101,6 +85,23 @@ def first_length(fit, q):
 def sill(fit, q):
     zones = {n: z.model_copy(update={"temperature": q}) for n, z in fit.shop.zones.items()}
     return replace(fit, shop=fit.shop.model_copy(update={"zones": zones}))
+
+
+SPELT = {
+    "V": supply_low,
+    "A": lambda fit, q: charger(fit, input_current=q, power=None),
+    "W": lambda fit, q: station(fit, input_power=q),
+    "m": first_length,
+    "ohm": lambda fit, q: vehicle(
+        fit, battery=fit.vehicle.battery.model_copy(update={"internal": q})
+    ),
+    "degC": sill,
+    "kg": lambda fit, q: charger(fit, mass=q),
+    "1": lambda fit, q: charger(fit, efficiency=q),
+}
+WRITTEN = {"V": 13.2, "A": 46.0, "W": 450.0, "m": 1.25, "ohm": 0.0055, "degC": 45.0}
+WRITTEN |= {"kg": 2.3, "1": 0.94}
+WORDS = {"ohm": "ohm", "m": "meter", "degC": "degC", "kg": "kilogram", "1": "dimensionless"}
 
 
 @pytest.mark.parametrize(
