@@ -84,13 +84,12 @@ def payload_figures(design: Design) -> Iterator[Figure]:
     )
     yield added
     masses = fit.vehicle.masses
-    if masses is None or payload.left_kg is None:
-        return
-    kerb, gross = masses.kerb, masses.gross
-    if isinstance(kerb, Quantity) and isinstance(gross, Quantity):
+    kerb, gross = (masses.kerb, masses.gross) if masses else (None, None)
+    left = payload.left_kg
+    if masses and left is not None and isinstance(kerb, Quantity) and isinstance(gross, Quantity):
         yield figure(
             "payload_left",
-            payload.left_kg,
+            left,
             "kg",
             0,
             "m_left = m_gross - m_kerb - m_aboard - m_added",
@@ -167,6 +166,7 @@ def _held(mount: Mount) -> Iterator[Figure]:
     stated = mount.holds if isinstance(mount.holds, Quantity) else None
     if holds is None:
         return
+    more = (given("F_maker", stated, stated.low),) if stated else ()
     if mount.fastener is Fastener.SELF_TAPPING and mount.screw and mount.sheet_strength:
         strength = mount.sheet_strength
         inputs = (
@@ -178,17 +178,8 @@ def _held(mount: Mount) -> Iterator[Figure]:
         )
         pull_out = "c·t·d·F_u / n_s"
         formula = f"F_a = min({pull_out}, F_maker)" if stated else f"F_a = {pull_out}"
-        more = (given("F_maker", stated, stated.low),) if stated else ()
         yield figure(
             "fixing_holds", holds, "N", 0, formula, *inputs, *more, sources=("aisi-s100", SHEET)
         )
-    elif stated:
-        yield figure(
-            "fixing_holds",
-            holds,
-            "N",
-            0,
-            "F_a = F_maker",
-            given("F_maker", stated, stated.low),
-            sources=(SHEET,),
-        )
+    else:  # held by its maker's figure alone, so there is one
+        yield figure("fixing_holds", holds, "N", 0, "F_a = F_maker", *more, sources=(SHEET,))
