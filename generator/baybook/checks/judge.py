@@ -42,5 +42,6 @@ def approve(design: Design) -> CheckedDesign | Refusal:
             findings=refused,
             candidates=design.candidates,
             figures=design.figures,
+            cascades=design.cascades,
         )
     return CheckedDesign(design=design, findings=findings)

@@ -145,11 +145,14 @@ def working_point(U: float, P: float, loop: Loop) -> Operating:
     )
 
 
-def solve_feed(fit: Fit, power_W: float, loop: Loop, limits: dict[str, float]) -> Feed:
+def solve_feed(
+    fit: Fit, power_W: float, loop: Loop, limits: dict[str, float], *, lowest_only: bool = False
+) -> Feed:
     """Solve the input side at the lowest, the typical and the rest voltage of the supply.
 
-    power_W  at the charger's input [W]
-    limits   I_T by zone id [A]
+    power_W      at the charger's input [W]
+    limits       I_T by zone id [A]
+    lowest_only  leave out the other two, on which no refusal rests
     """
     supply = fit.vehicle.supply
     zone = min(limits, key=limits.__getitem__)
@@ -159,8 +162,8 @@ def solve_feed(fit: Fit, power_W: float, loop: Loop, limits: dict[str, float]) -
         carries_A=limits[zone],
         zone=zone,
         low=_try(supply.low.low, power_W, loop),
-        typical=_try(supply.typical.value, power_W, loop),
-        rest=_try(supply.rest.value, power_W, loop),
+        typical=None if lowest_only else _try(supply.typical.value, power_W, loop),
+        rest=None if lowest_only else _try(supply.rest.value, power_W, loop),
     )
 
 

@@ -57,19 +57,26 @@ def work_out(fit: Fit, choice: Choice) -> Design:
     )
 
 
-def _input(fit: Fit, choice: Choice, size: CableSize, run: Run) -> tuple[Feed, Fault, Budget]:
+def _input(
+    fit: Fit, choice: Choice, size: CableSize, run: Run, *, lowest_only: bool = False
+) -> tuple[Feed, Fault, Budget]:
     """Solve the input side: what supply voltage and cut lengths decide."""
     limits = current_limits(fit, size, (*run.source, *run.feed, *run.back))
     loop = make_loop(fit, run, size, limits)
-    feed = solve_feed(fit, input_power(fit, choice.power_W), loop, limits)
-    behind = Behind(
-        loop_ohm=loop.at_most(),
+    power_W = input_power(fit, choice.power_W)
+    feed = solve_feed(fit, power_W, loop, limits, lowest_only=lowest_only)
+    behind = _behind(fit, choice, loop.at_most(), feed.carries_A)
+    return feed, solve_fault(fit, choice, behind), solve_budget(fit, feed)
+
+
+def _behind(fit: Fit, choice: Choice, loop_ohm: float, carries_A: float) -> Behind:
+    return Behind(
+        loop_ohm=loop_ohm,
         area_mm2=choice.area_mm2,
-        carries_A=feed.carries_A,
+        carries_A=carries_A,
         theta_max_C=fit.cable.conductor_max.value,
         short_circuit_C=fit.cable.short_circuit.value,
     )
-    return feed, solve_fault(fit, choice, behind), solve_budget(fit, feed)
 
 
 def with_supply(design: Design, fit: Fit) -> Design:
@@ -81,21 +88,76 @@ def with_supply(design: Design, fit: Fit) -> Design:
     return _again(design, fit, run, design.circuit)
 
 
+def with_battery(design: Design, fit: Fit) -> Design:
+    """Return the bare design with another battery or highest voltage: its faults differ.
+
+    fit  that of the design but for `vehicle.battery` and `vehicle.supply.high`
+    """
+    behind = _behind(fit, design.choice, design.solved.fault.far_ohm, design.solved.feed.carries_A)
+    fault = solve_fault(fit, design.choice, behind)
+    return replace(design, fit=fit, solved=replace(design.solved, fault=fault), figures=())
+
+
+def with_loads(design: Design, fit: Fit) -> Design:
+    """Return the bare design with other loads of the vehicle: what is spare differs.
+
+    fit  that of the design but for the loads in `vehicle.supply`
+    """
+    budget = solve_budget(fit, design.solved.feed)
+    return replace(design, fit=fit, solved=replace(design.solved, budget=budget), figures=())
+
+
+def with_ambient(design: Design, fit: Fit, zone: str) -> Design:
+    """Return the bare design with another temperature of one zone.
+
+    fit   that of the design but for `shop.zones`
+    zone  id of the zone
+    """
+    again = with_supply(design, fit)
+    if zone != fit.vehicle.mounts[fit.job.mount].zone:
+        return again
+    output = solve_output(fit, design.choice.power_W, design.choice.set_V)
+    solved = replace(
+        again.solved,
+        output=output,
+        place=solve_place(fit, output.power_W),
+        second=solve_second(fit, design.choice),
+    )
+    return replace(again, solved=solved)
+
+
 def with_route(design: Design, fit: Fit) -> Design:
     """Return the bare design with other lengths of the route; the output stays as it is.
 
     fit  that of the design but for the lengths of its route's segments
     """
     run = lay(fit, protected=not design.choice.family)
+    if fit.vehicle.masses is None:
+        return _again(design, fit, run, design.circuit)  # no rule looks at the cut pieces
     size = size_of(fit, design.choice.area_mm2)
     return _again(design, fit, run, build(fit, design.choice, size, run))
 
 
 def _again(design: Design, fit: Fit, run: Run, circuit: Circuit) -> Design:
-    feed, fault, budget = _input(fit, design.choice, size_of(fit, design.choice.area_mm2), run)
+    """Solve the input side again, as far as a refusal may rest on it."""
+    size = size_of(fit, design.choice.area_mm2)
+    feed, fault, budget = _input(fit, design.choice, size, run, lowest_only=True)
     payload = solve_payload(fit, circuit.conductors)
     solved = replace(design.solved, feed=feed, fault=fault, budget=budget, payload=payload)
     return replace(design, fit=fit, circuit=circuit, solved=solved, figures=())
+
+
+def with_protection(design: Design, choice: Choice) -> Design:
+    """Return the bare design with another protection; the input loop stays as it is.
+
+    choice  that of the design but for `family` and `rating_A`
+    """
+    fit = design.fit
+    size, run = size_of(fit, choice.area_mm2), lay(fit, protected=not choice.family)
+    behind = _behind(fit, choice, design.solved.fault.far_ohm, design.solved.feed.carries_A)
+    solved = replace(design.solved, fault=solve_fault(fit, choice, behind))
+    circuit = build(fit, choice, size, run)
+    return replace(design, choice=choice, circuit=circuit, solved=solved, figures=())
 
 
 def with_setting(design: Design, set_V: float, output: Output) -> Design:
