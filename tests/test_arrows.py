@@ -18,6 +18,7 @@ NOUNS = {
     "fit",
     "finding",
     "circuit",
+    "cascade",
     "solved",
     "figure",
     "chart",

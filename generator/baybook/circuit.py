@@ -129,6 +129,7 @@ class Circuit:
     devices: tuple[Device, ...]
     fittings: tuple[Fitting, ...]  # in order of at_m
     stretches: tuple[Stretch, ...]
+    shrink: str = ""  # id of the heat-shrink over its lugs; "": none does, or none is named
     clip: str = ""  # id of the clip size that takes the conductors of the run; "": none does
 
     def joint(self, role: str) -> Joint:

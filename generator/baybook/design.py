@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from baybook.cascade import Cascade
 from baybook.chart import Chart
 from baybook.circuit import Circuit
 from baybook.figure import Figure
@@ -45,6 +46,26 @@ class Candidate:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Substitute:
+    """What was tried in place of a part that was chosen, by the same rules."""
+
+    kind: str  # "size" | "protection" | "cable"
+    candidate: Candidate
+    cascade: Cascade
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bound:
+    """How far one survey figure may be moved alone until a rule refuses the chosen design."""
+
+    name: str  # "length" "supply" "supply_high" "ambient" "internal" "base"
+    zone: str  # id, of an ambient; else ""
+    value: float  # the last that passes
+    unit: str
+    rule: str  # code of the rule that refuses the next step; "": none did as far as was tried
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SettingOption:
     """A set voltage with what it would give. For the list of settings and its chart."""
 
@@ -66,6 +87,9 @@ class Design:
     settings: tuple[SettingOption, ...]
     solved: Solved
     charts: tuple[Chart, ...] = ()
+    cascades: tuple[Cascade, ...] = ()  # one for each candidate, in the same order
+    substitutes: tuple[Substitute, ...] = ()
+    bounds: tuple[Bound, ...] = ()
 
     def figure(self, name: str) -> Figure:
         """Return the figure of this name; KeyError if there is none."""
@@ -100,3 +124,4 @@ class Refusal:
     candidates: tuple[Candidate, ...]
     figures: tuple[Figure, ...] = ()
     charts: tuple[Chart, ...] = ()
+    cascades: tuple[Cascade, ...] = ()  # one for each candidate, in the same order

@@ -47,6 +47,8 @@ class Fit:
     clips: SundrySheet
     sundries: Mapping[str, SundrySheet]
     passages: Mapping[str, PassageSheet]
+    shrink: SundrySheet | None = None  # None: the fit names none
+    other_cables: tuple[CableSheet, ...] = ()  # in the order the fit names them
     second: BatterySheet | None = None  # the load, where it is a battery; `station` is its window
     second_protections: tuple[ProtectionSheet, ...] = ()
     # by dotted path: "fit.charger", "vehicle.supply.low", "protection.<id>.voltage"

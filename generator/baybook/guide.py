@@ -68,6 +68,29 @@ class SizeLine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CascadeCell:
+    text: Message
+    differs: bool  # from the chosen or the asked size
+    missing: bool  # nothing in sheets or shop
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CascadeLine:
+    """One thing that goes with a size, for each size of the table above it."""
+
+    what: Message
+    cells: tuple[CascadeCell, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SubstituteLine:
+    what: Message
+    result: Message
+    passes: bool
+    changes: Message | None  # what changes with it
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SettingLine:
     setting: Amount
     power: Amount
@@ -169,6 +192,8 @@ class Guide:
     fault_tree: tuple[TreeLine, ...] = ()
     sizes: tuple[SizeLine, ...]
     sizes_note: Message
+    cascade: tuple[CascadeLine, ...] = ()
+    substitutes: tuple[SubstituteLine, ...] = ()
     settings: tuple[SettingLine, ...]
     envelope: tuple[Condition, ...]
     assumptions: tuple[Message, ...]
@@ -215,5 +240,7 @@ class RefusalSheet:
     sizes_note: Message
     sources: tuple[SourceLine, ...]
     kept: bool
+    cascade: tuple[CascadeLine, ...] = ()
+    change: Message | None = None  # what changes with the size that passes
     figures: tuple[Figure, ...] = ()  # those that were reached before it was refused
     charts: tuple[Chart, ...] = ()  # likewise

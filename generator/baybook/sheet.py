@@ -233,6 +233,9 @@ class LugSize(Noun):
     studs: tuple[Text, ...] = Field(description="threads it is made for, e.g. `M8`")
     die: Text = Field(description="die of the crimper")
     strip: Metres
+    barrel: Metres | None = Field(
+        default=None, description="outer diameter of the barrel, for the heat-shrink over it"
+    )
 
 
 class PalmLimit(Noun):
@@ -285,18 +288,21 @@ class ConnectorSheet(Noun):
 
 class SundrySize(Noun):
     id: Text
-    diameter_max: Metres
+    diameter_max: Metres = Field(description="goes over this; of a heat-shrink as supplied")
+    diameter_min: Metres | None = Field(
+        default=None, description="of a heat-shrink: grips down to this when it has shrunk"
+    )
 
 
 class SundrySheet(Noun):
-    """Clips, sleeves, conduit: bought by diameter."""
+    """Clips, sleeves, conduit, heat-shrink: bought by diameter."""
 
     format: Literal["1"]
     kind: Literal["sundry"]
     name: Text
     maker: Text
     sheet: Sheet
-    use: Literal["clip", "heat sleeve", "conduit"]
+    use: Literal["clip", "heat sleeve", "conduit", "heat shrink"]
     limit: Degrees | None = None
     sizes: tuple[SundrySize, ...]
 

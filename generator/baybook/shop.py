@@ -8,6 +8,7 @@ from pydantic import Field
 
 from baybook.quantity import (
     Amps,
+    Area,
     Day,
     Degrees,
     Gravities,
@@ -149,7 +150,17 @@ class Tool(Noun):
     current_step: Amps | None = Field(
         default=None, description="smallest current that a clamp meter tells apart"
     )
+    dies: tuple[Text, ...] = Field(default=(), description="dies that go with a crimper")
     due: Day | None = Field(default=None, description="calibration due")
+
+
+class Drum(Noun):
+    """A cable that the shop keeps as a rule; not a count of what is left today."""
+
+    cable: Id = Field(description="id of a cable sheet")
+    area: Area
+    colour: Literal["red", "black"]
+    length: Metres = Field(description="of a new drum")
 
 
 class Site(Noun):
@@ -198,6 +209,9 @@ class Shop(Noun):
     joints: JointResistances
     restraint: Restraint
     spacing: Spacing
+    stock: tuple[Drum, ...] = Field(
+        default=(), description="drums that are kept; a cable that is not listed is to buy"
+    )
     torque_tables: tuple[TableKind, ...] = Field(
         default=(), description="published tables that may stand in where a maker is silent"
     )

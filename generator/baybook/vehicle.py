@@ -401,9 +401,15 @@ class Job(Noun):
     route: Id = Field(description="id of a route of the vehicle")
     mount: Id = Field(description="id of a mount of the vehicle")
     cable: Id = Field(description="id of a cable sheet")
+    other_cables: tuple[Id, ...] = Field(
+        default=(), description="ids of cable sheets that are looked at in place of it"
+    )
     lugs: Id = Field(description="id of a lug sheet")
     protection: tuple[Id, ...] = Field(description="ids of protection sheets to choose from")
     clips: Id = Field(description="id of a sundry sheet")
+    shrink: Id | None = Field(
+        default=None, description="id of a sundry sheet: the heat-shrink over the lugs"
+    )
     conduit: Id | None = None
     output_cable: Id = Field(description="id of a cable sheet")
     output_area: Area

@@ -218,7 +218,8 @@ def test_missing_parts_are_all_told():
     changed = replace(fit, cable=fit.cable.model_copy(update={"sizes": fat}))
     parts = [f.found for f in found("CA-05", again(changed, design(J9B).choice))]
     told = [f.values["part"].id for f in found("CA-05", again(changed, design(J9B).choice))]
-    assert told == ["rule.CA-05.clip", "rule.CA-05.sleeve", "rule.CA-05.passage"]
+    wanted = ("shrink", "clip", "sleeve", "passage")
+    assert told == [f"rule.CA-05.{part}" for part in wanted]
     assert all(part.unit == "m" for part in parts)
 
 

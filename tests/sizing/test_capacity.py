@@ -195,7 +195,7 @@ def test_the_trace_of_a_place_without_a_figure():
         for name, zone in fit.shop.zones.items()
     }
     hot = replace(fit, shop=fit.shop.model_copy(update={"zones": zones}))
-    named = {f.name: f for f in figures(work_out(hot, designed().choice), None)}
+    named = {f.name: f for f in figures(work_out(hot, designed().choice), ())}
     assert named["ampacity"].formula == "I_T = 0"
     assert named["ampacity"].sources == ("cfr183-425",)
 
@@ -213,7 +213,7 @@ def test_the_trace_of_a_bundle():
     )
     choice = choose(fit, judge).choice
     free, tight = (
-        {f.name: f for f in figures(work_out(one, choice), None)}["ampacity"] for one in (fit, full)
+        {f.name: f for f in figures(work_out(one, choice), ())}["ampacity"] for one in (fit, full)
     )
     assert tight.value == pytest.approx(0.6 * free.value)
     assert reckon(tight) == pytest.approx(tight.value)

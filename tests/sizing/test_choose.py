@@ -162,9 +162,11 @@ def test_envelope_is_where_the_design_stops_passing(fit):
 
 def test_an_envelope_has_an_end_though_nothing_refuses():
     design = choose(example_fit(J1), judge)
-    found = envelope(design, lambda _: ())
-    assert found.length_m > 50
-    assert found.supply_V > 0
+    found = {bound.name: bound for bound in envelope(design, lambda _design, _about="": ())}
+    assert set(found) == {"length", "supply"}, "of the others nothing is said"
+    assert found["length"].value > 50
+    assert found["supply"].value > 0
+    assert {bound.rule for bound in found.values()} == {""}
 
 
 def test_a_choice_with_a_charger_that_takes_no_rating_is_refused():

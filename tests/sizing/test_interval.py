@@ -123,7 +123,7 @@ def outer(name):
     choice = choose(fit, judge).choice
     loose = each(fit, lambda q, kind: wide(q, **TOLERANCES[kind]))
     design = work_out(loose, choice)
-    return loose, choice, {figure.name: figure for figure in figures(design, None)}
+    return loose, choice, {figure.name: figure for figure in figures(design, ())}
 
 
 @settings(max_examples=120, deadline=None)
@@ -133,7 +133,7 @@ def test_no_point_within_lies_outside(name, seed):
     loose, choice, between = outer(name)
     # corners of the box as often as its inside
     point = each(loose, lambda q, _: at(q, dice.choice([0.0, 1.0, dice.random(), dice.random()])))
-    for figure in figures(work_out(point, choice), None):
+    for figure in figures(work_out(point, choice), ()):
         if figure.name in ONE_WAY:
             ends = between[figure.name]
             slack = SLACK * (1 + abs(figure.value))
@@ -192,5 +192,5 @@ def test_no_heavy_corner_no_ends():
         ),
         choice,
     )
-    names = {figure.name for figure in figures(sagging, None)}
+    names = {figure.name for figure in figures(sagging, ())}
     assert not {"current_low", "current_typ", "idle_day"} & names

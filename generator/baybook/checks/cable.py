@@ -95,7 +95,7 @@ def terminal(design: Design) -> Iterator[Found]:
 
 
 def parts_take_it(design: Design) -> Iterator[Found]:
-    """Find a lug, a clip, a sleeve and a passage for the size: everything follows the cable.
+    """Find lug, die, heat-shrink, clip, sleeve and passage for the size: all follow the cable.
 
     [fit-sheet]
     """
@@ -163,12 +163,9 @@ def _missing(design: Design) -> Iterator[tuple[Value, Value]]:
     """Yield (what is missing, what it should take)."""
     fit, size = design.fit, size_of(design)
     diameter = Amount(size.diameter.value, "m", 1, show="mm")
-    studs = next((lug.studs for lug in fit.lugs.sizes if lug.area.value == size.area.value), None)
-    if studs is None:
-        yield say("rule.CA-05.lug", family=Name(fit.lugs.name)), area(size.area.value)
-    for thread in _threads(design) if studs is not None else ():
-        if thread not in (studs or ()):
-            yield say("rule.CA-05.lug", family=Name(fit.lugs.name)), Name(thread)
+    yield from _lug(design)
+    if fit.shrink is not None and not design.circuit.shrink:
+        yield say("rule.CA-05.shrink", family=Name(fit.shrink.name)), diameter
     if not design.circuit.clip:
         yield say("rule.CA-05.clip", family=Name(fit.clips.name)), diameter
     for fitting in design.circuit.fittings:
@@ -180,6 +177,21 @@ def _missing(design: Design) -> Iterator[tuple[Value, Value]]:
             takes(listed, wall, size.diameter.value, design.fit.in_run) for listed in family.sizes
         ):
             yield say("rule.CA-05.passage", family=Name(family.name)), diameter
+
+
+def _lug(design: Design) -> Iterator[tuple[Value, Value]]:
+    """Yield what is missing at the ends: the lug, its stud hole, the die that presses it."""
+    lugs, wanted = design.fit.lugs, design.choice.area_mm2
+    lug = next((lug for lug in lugs.sizes if lug.area.value == wanted), None)
+    if lug is None:
+        yield say("rule.CA-05.lug", family=Name(lugs.name)), area(wanted)
+        return
+    for thread in _threads(design):
+        if thread not in lug.studs:
+            yield say("rule.CA-05.lug", family=Name(lugs.name)), Name(thread)
+    owned = {die for tool in design.fit.shop.tools for die in tool.dies}
+    if owned and lug.die not in owned:  # a shop that lists none has not said
+        yield say("rule.CA-05.die", die=Name(lug.die)), area(wanted)
 
 
 def _threads(design: Design) -> tuple[str, ...]:

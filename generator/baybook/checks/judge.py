@@ -48,5 +48,6 @@ def approve(design: Design) -> CheckedDesign | Refusal:
             candidates=design.candidates,
             figures=design.figures,
             charts=design.charts,
+            cascades=design.cascades,
         )
     return CheckedDesign(design=design, findings=findings)

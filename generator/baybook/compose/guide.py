@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from baybook.compose import head, labels, people, tables, terms
+from baybook.compose.cascade import cascade_lines, substitute_lines
 from baybook.compose.chapters import chapters
 from baybook.compose.fault_tree import fault_tree
 from baybook.compose.identity import identify
@@ -58,6 +59,8 @@ def _guide(work: Work) -> Guide:
         fault_tree=fault_tree(work),
         sizes=tables.sizes(design.candidates, design.choice.area_mm2),
         sizes_note=tables.sizes_note(work),
+        cascade=cascade_lines(design.cascades, design.choice.area_mm2),
+        substitutes=substitute_lines(design),
         settings=tables.settings(work),
         envelope=terms.envelope(work),
         assumptions=terms.assumptions(work),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from baybook.compose.cascade import cascade_lines, way_out_change
 from baybook.compose.head import ranked
 from baybook.compose.identity import identify
 from baybook.compose.sources import sources
@@ -20,7 +21,8 @@ def refuse(refusal: Refusal) -> RefusalSheet:
     findings = _named_first(refusal, kept.codes if kept else ())
     refused = [f for f in findings if f.verdict is Verdict.REFUSED]
     first = refused[0]
-    supply = fit.vehicle.supply.low
+    supply, asked = fit.vehicle.supply.low, fit.job.asked.area
+    own = asked.value if asked else 0.0  # none asked: against the thinnest
     return RefusalSheet(
         identity=identify(fit),
         code=first.code,
@@ -34,6 +36,8 @@ def refuse(refusal: Refusal) -> RefusalSheet:
         sizes_note=say("sizes.note", supply=Amount.of(supply)),
         sources=sources(fit, refusal.figures, findings),
         kept=kept is not None,
+        cascade=cascade_lines(refusal.cascades, own),
+        change=way_out_change(refusal),
         figures=refusal.figures,
         charts=refusal.charts,
     )

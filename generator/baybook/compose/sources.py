@@ -53,6 +53,8 @@ def _sheets(fit: Fit) -> Iterator[SourceLine]:
         **own,
         "lug": fit.lugs,
         "clip": fit.clips,
+        **({} if fit.shrink is None else {"shrink": fit.shrink}),
+        **{f"other-cable-{n}": sheet for n, sheet in enumerate(fit.other_cables, 1)},
         **{f"protection-{n}": sheet for n, sheet in enumerate(fit.protections, 1)},
         **{f"passage-{name}": sheet for name, sheet in sorted(fit.passages.items())},
         **{f"sundry-{name}": sheet for name, sheet in sorted(fit.sundries.items())},

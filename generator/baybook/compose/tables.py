@@ -175,7 +175,7 @@ def _result(candidate: Candidate, chosen_mm2: float | None) -> Message:
         return say("size.chosen.margin", margin=Amount(margin, "V", 2))
     refused = [f for f in candidate.findings if f.verdict is Verdict.REFUSED]
     if refused:
-        return _no(_decider(refused))
+        return refusal_words(decider(refused))
     return say("size.passes" if chosen_mm2 is None else "size.larger")
 
 
@@ -186,13 +186,16 @@ _OWN = frozenset(
 )  # have a sentence of their own here
 
 
-def _no(finding: Finding) -> Message:
+def refusal_words(finding: Finding) -> Message:
+    """Say in one sentence why a size or a part was not taken."""
     if finding.code in _OWN:
         return Message(f"size.no.{finding.code}", finding.title.values)
     return say("size.no", rule=Ref("rule", finding.code), title=finding.title)
 
 
-def _decider(findings: list[Finding]) -> Finding:
+def decider(findings: list[Finding]) -> Finding:
+    """Return the finding that stops a size first."""
+
     def rank(finding: Finding) -> int:
         return next(
             (n for n, start in enumerate(_ORDER) if finding.code.startswith(start)), len(_ORDER)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import floor
 
 from baybook.compose import limits, practice
 from baybook.compose.work import Work, at
@@ -43,8 +44,11 @@ def _envelope(work: Work) -> Iterator[Message]:
         )
     if work.has("envelope_supply"):
         yield say("envelope.supply", supply=limits.holds_from(work, "envelope_supply"))
-    for zone in dict.fromkeys((s.zone_name, s.ambient_C) for s in work.stretches):
-        yield say("envelope.zone", zone=Name(zone[0]), ambient=Amount(zone[1], "degC", 0))
+    if work.has("envelope_supply_high"):
+        supply = limits.holds_up_to(work, "envelope_supply_high")
+        yield say("envelope.supply-high", supply=supply)
+    yield from _ambients(work)
+    yield from _vehicle_side(work)
     charger, station = work.fit.charger, work.fit.station
     if work.has("charge_time_hot"):
         zone_of = work.fit.shop.zones[work.fit.vehicle.mounts[work.fit.job.mount].zone]
@@ -65,6 +69,29 @@ def _envelope(work: Work) -> Iterator[Message]:
     yield say(
         "envelope.charge", low=Amount.of(station.charge_min), high=Amount.of(station.charge_max)
     )
+
+
+def _ambients(work: Work) -> Iterator[Message]:
+    """Where a rule ends it, the last ambient that passes; else the one that was counted with."""
+    for zone, name, ambient in dict.fromkeys(
+        (s.zone, s.zone_name, s.ambient_C) for s in work.stretches
+    ):
+        figure = f"envelope_ambient_{zone}"
+        surveyed = Amount(ambient, "degC", 0)
+        if work.has(figure):
+            most = work.amount(figure, digits=0)
+            yield say("envelope.zone", zone=Name(name), ambient=most, surveyed=surveyed)
+        else:
+            yield say("envelope.zone.surveyed", zone=Name(name), ambient=surveyed)
+
+
+def _vehicle_side(work: Work) -> Iterator[Message]:
+    """What battery and vehicle may come to."""
+    if work.has("envelope_internal"):
+        most = work.design.figure("envelope_internal").value
+        yield say("envelope.internal", most=Amount(floor(most * 1e4 + 1e-6) / 1e4, "ohm", 1))
+    if work.has("envelope_base"):
+        yield say("envelope.base", most=limits.holds_up_to(work, "envelope_base"))
 
 
 # --------------------------------------------------------------------------- assumptions

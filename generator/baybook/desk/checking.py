@@ -13,12 +13,14 @@ import click
 from baybook.book import Outcome
 from baybook.decide import decide
 from baybook.design import CheckedDesign
-from baybook.desk.report import catalogue, print_drafts, print_findings, select
+from baybook.desk.report import catalogue, flat_text, print_drafts, print_findings, select
 from baybook.figure import Figure
 from baybook.finding import Verdict
+from baybook.guide import RefusalSheet
 from baybook.intake.read import read_workbook
 from baybook.plain import plain
 from baybook.quantity import State
+from baybook.wording.catalogue import Catalogue
 
 _WEAKEST = (State.ESTIMATED, State.RULE, State.PAPER, State.MEASURED)
 
@@ -40,7 +42,7 @@ def run_check(workbook: Path, wanted: Sequence[str], *, today: date, as_json: bo
         told = {"fits": [outcome_json(outcome) for outcome in outcomes]}
         click.echo(json.dumps(told, ensure_ascii=False, indent=1))
     else:
-        _print_verdicts(outcomes)
+        _print_verdicts(outcomes, words)
         print_drafts(outcomes, words, "a draft")
     return 1 if any(outcome.failed for outcome in outcomes) else 0
 
@@ -53,11 +55,14 @@ def verdict_line(outcome: Outcome) -> tuple[str, str, str]:
     return outcome.fit.id, said, " ".join(codes)
 
 
-def _print_verdicts(outcomes: Sequence[Outcome]) -> None:
+def _print_verdicts(outcomes: Sequence[Outcome], words: Catalogue) -> None:
     rows = [verdict_line(outcome) for outcome in outcomes]
     wide = max((len(row[0]) for row in rows), default=0)
-    for fit, verdict, codes in rows:
+    for (fit, verdict, codes), outcome in zip(rows, outcomes, strict=True):
         click.echo(f"{fit:<{wide}}  {verdict:<13}  {codes}".rstrip())
+        if isinstance(outcome.content, RefusalSheet) and outcome.content.change is not None:
+            # The size that was asked for is refused, and a thicker one passes.
+            click.echo(f"  {flat_text(outcome.content.change, words)}")
     counts = [verdict for _, verdict, _ in rows]
     summary = ", ".join(f"{counts.count(v)} {v}" for v in dict.fromkeys(counts))
     click.echo(f"{len(rows)} checked: {summary}" if rows else "nothing to check")
@@ -78,6 +83,9 @@ def outcome_json(outcome: Outcome) -> dict[str, Any]:
         "figures": {name: _figure(figure, by_name) for name, figure in by_name.items()},
         "circuit": plain(design.circuit) if design else None,
         "candidates": plain(candidates),
+        "cascades": plain(design.cascades if design else result.cascades),  # type: ignore[union-attr]
+        "substitutes": plain(design.substitutes if design else ()),
+        "bounds": plain(design.bounds if design else ()),
     }
 
 

@@ -9,7 +9,7 @@ from typing import Any
 import click
 
 from baybook.book import Outcome
-from baybook.finding import Finding
+from baybook.finding import Finding, Message
 from baybook.guide import Guide
 from baybook.shipped import shipped
 from baybook.wording.catalogue import Catalogue, load_catalogue
@@ -40,6 +40,11 @@ def finding_lines(finding: Finding, words: Catalogue) -> str:
     ]
     line = " · ".join(f"{label} {_flat(text)}" for label, text in details if text)
     return f"{place}: {finding.verdict} {finding.code}: {_flat(told['title']['text'])}\n  {line}"
+
+
+def flat_text(message: Message, words: Catalogue) -> str:
+    """Return a message as text for one line of a terminal, its full stop left out."""
+    return _flat(_text(tell(message, words)))
 
 
 def _text(told: Any) -> str:  # noqa: ANN401

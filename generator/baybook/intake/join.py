@@ -38,7 +38,7 @@ def join(bench: Bench) -> Iterator[Fit]:
 
 def _models(sheets: Mapping[str, Document[Any]], job: Job) -> dict[str, Any]:
     """Return the fields of a fit that are data sheets."""
-    single = ("charger", "station", "cable", "output_cable", "lugs", "connector", "clips")
+    single = ("charger", "station", "cable", "output_cable", "lugs", "connector", "clips", "shrink")
     models: dict[str, Any] = {name: sheets[name].model for name in single if name in sheets}
     models.setdefault("connector", None)
     if isinstance(models["station"], BatterySheet):
@@ -47,6 +47,7 @@ def _models(sheets: Mapping[str, Document[Any]], job: Job) -> dict[str, Any]:
     ours = job.second.protection if job.second else ()
     models["second_protections"] = tuple(sheets[f"protection.{name}"].model for name in ours)
     models["protections"] = tuple(sheets[f"protection.{name}"].model for name in job.protection)
+    models["other_cables"] = tuple(sheets[f"other_cable.{name}"].model for name in job.other_cables)
     for field in ("sundries", "passages"):
         models[field] = {
             name.removeprefix(f"{field}."): sheet.model
@@ -68,6 +69,9 @@ def _sheets(shelf: Shelf, job: Job, route: Route) -> dict[str, Document[Any]]:
     }
     if job.connector is not None:
         wanted["connector"] = ("connector", job.connector)
+    if job.shrink is not None:
+        wanted["shrink"] = ("sundry", job.shrink)
+    wanted |= {f"other_cable.{name}": ("cable", name) for name in job.other_cables}
     fuses = (*job.protection, *(job.second.protection if job.second else ()))
     wanted |= {f"protection.{name}": ("protection", name) for name in fuses}
     shields = [h.shield for segment in route.segments for h in segment.hazards if h.shield]

@@ -14,10 +14,12 @@ SHEET_KEYS = {
     "station": "station",
     "cable": "cable",
     "output_cable": "cable",
+    "other_cables": "cable",
     "lugs": "lug",
     "connector": "connector",
     "protection": "protection",
     "clips": "sundry",
+    "shrink": "sundry",
     "conduit": "sundry",
 }
 

@@ -11,7 +11,14 @@ from baybook.finding import Finding, Name
 from baybook.intake.document import Document
 from baybook.intake.problems import problem
 from baybook.quantity import Basis, Quantity, State
-from baybook.sheet import CableSheet, ChargerSheet, PassageSheet, ProtectionSheet, StationSheet
+from baybook.sheet import (
+    CableSheet,
+    ChargerSheet,
+    PassageSheet,
+    ProtectionSheet,
+    StationSheet,
+    SundrySheet,
+)
 from baybook.shop import Shop
 from baybook.units import is_awg
 from baybook.vehicle import Route, Vehicle
@@ -184,6 +191,14 @@ def _protection(document: Document[ProtectionSheet]) -> Iterator[Finding]:
         yield from _judge_at(document, f"derating.{index}.factor", point.factor)
 
 
+def _sundry(document: Document[SundrySheet]) -> Iterator[Finding]:
+    for index, size in enumerate(document.model.sizes):
+        least = size.diameter_min
+        if least is not None and least.value > size.diameter_max.value:
+            at = f"sizes.{index}.diameter_max"
+            yield _order(document, at, size.diameter_max, least)
+
+
 def _passage(document: Document[PassageSheet]) -> Iterator[Finding]:
     for index, size in enumerate(document.model.sizes):
         if size.diameter_min.value > size.diameter_max.value:
@@ -338,5 +353,6 @@ _MORE: dict[type, Callable[[Document[Any]], Iterator[Finding]]] = {
     ChargerSheet: _charger,
     ProtectionSheet: _protection,
     PassageSheet: _passage,
+    SundrySheet: _sundry,
     Vehicle: _vehicle,
 }

@@ -15,7 +15,7 @@ from baybook.intake.join import join
 from baybook.intake.plausible import implausible
 from baybook.intake.problems import nearest, problem
 from baybook.intake.profile import profile_faults
-from baybook.intake.references import Bench, Shelf, sheet_faults, vehicle_faults
+from baybook.intake.references import Bench, Shelf, sheet_faults, stock_faults, vehicle_faults
 from baybook.intake.source import leads_out, shown_name
 from baybook.quantity import Mark
 from baybook.second import BatterySheet
@@ -59,6 +59,8 @@ def read_workbook(root: Path) -> tuple[Workbook | None, tuple[Finding, ...]]:
     shelf = _shelf(root, findings)
     vehicles = _vehicles(root, shelf, findings)
     findings.extend(sheet_faults(shelf))
+    if shop:
+        findings.extend(stock_faults(shop, shelf))
     benches = [
         Bench(slug, vehicle, shop, shelf) for slug, vehicle in vehicles.items() if shop and vehicle
     ]

@@ -10,6 +10,7 @@ from baybook.finding import Finding, Listing, Name, Value
 from baybook.intake.document import Document
 from baybook.intake.loose import SHEET_KEYS
 from baybook.intake.problems import nearest, problem
+from baybook.quantity import Quantity
 from baybook.shop import Shop, Zone
 from baybook.vehicle import Hazard, Job, Vehicle
 
@@ -71,6 +72,14 @@ def sheet_faults(shelf: Shelf) -> Iterator[Finding]:
             yield from _lost(sheet, (_Id(f"mates_with.{n}", mate, connectors) for n, mate in mates))
 
 
+def stock_faults(shop: Document[Shop], shelf: Shelf) -> Iterator[Finding]:
+    """Yield the drums of a cable, or of a size of one, that no sheet lists."""
+    for number, drum in enumerate(shop.model.stock):
+        at = f"stock.{number}"
+        yield from _lost(shop, (_Id(f"{at}.cable", drum.cable, shelf.ids("cable")),))
+        yield from _not_made(shop, shelf, f"{at}.area", drum.cable, drum.area)
+
+
 def vehicle_faults(bench: Bench) -> Iterator[Finding]:
     """Yield the ids in a vehicle file that lead nowhere, or to a thing of the wrong kind."""
     yield from _lost(bench.vehicle, _places(bench))
@@ -113,8 +122,8 @@ def _passages(bench: Bench) -> Iterator[_Id]:
 
 def _job_sheets(shelf: Shelf, job: Job, at: str) -> Iterator[_Id]:
     for key, kind in SHEET_KEYS.items():
-        if key == "protection" or kind == "sundry":
-            continue  # a list; and sundries are told by their use
+        if key in {"protection", "other_cables"} or kind == "sundry":
+            continue  # lists; and sundries are told by their use
         wanted = getattr(job, key)
         if wanted is None:
             continue  # no connector at a battery
@@ -123,6 +132,8 @@ def _job_sheets(shelf: Shelf, job: Job, at: str) -> Iterator[_Id]:
     second = job.second.protection if job.second else ()
     for number, wanted in enumerate(second):
         yield _Id(f"{at}.second.protection.{number}", wanted, shelf.ids("protection"))
+    for number, wanted in enumerate(job.other_cables):
+        yield _Id(f"{at}.other_cables.{number}", wanted, shelf.ids("cable"))
     for number, wanted in enumerate(job.protection):
         yield _Id(f"{at}.protection.{number}", wanted, shelf.ids("protection"))
 
@@ -187,6 +198,11 @@ def _sundries(bench: Bench) -> Iterator[Finding]:
         if job.conduit
     ]
     used += [
+        (f"fits.{n}.shrink", job.shrink, "heat shrink")
+        for n, job in enumerate(vehicle.fits)
+        if job.shrink
+    ]
+    used += [
         (at, hazard.shield, "heat sleeve") for at, hazard in _hazards(vehicle) if hazard.shield
     ]
     known = bench.shelf.ids("sundry")
@@ -210,10 +226,16 @@ def _sizes(bench: Bench, job: Job, at: str) -> Iterator[Finding]:
     if job.asked.area:
         asked.append((f"{at}.asked.area", job.cable, job.asked.area))
     for path, cable, area in asked:
-        sheet = bench.shelf.get("cable", cable)
-        if sheet and area.value not in [size.area.value for size in sheet.model.sizes]:
-            made = Listing(tuple(Name(size.area.written) for size in sheet.model.sizes))
-            yield _fault(bench.vehicle, "size", _Id(path, area.written, ()), sizes=made)
+        yield from _not_made(bench.vehicle, bench.shelf, path, cable, area)
+
+
+def _not_made(
+    document: Document[Any], shelf: Shelf, path: str, cable: str, area: Quantity
+) -> Iterator[Finding]:
+    sheet = shelf.get("cable", cable)
+    if sheet and area.value not in [size.area.value for size in sheet.model.sizes]:
+        made = Listing(tuple(Name(size.area.written) for size in sheet.model.sizes))
+        yield _fault(document, "size", _Id(path, area.written, ()), sizes=made)
 
 
 def _twice(document: Document[Vehicle]) -> Iterator[Finding]:

@@ -43,6 +43,7 @@ def guide_rows(guide: Node, words: Words) -> tuple[Row, ...]:
         *_kit(guide),
         *_envelope(guide),
         *_sizes(guide),
+        *_follows(guide),
         *workings_rows(main_figures(guide["figures"])),
     )
 
@@ -186,6 +187,15 @@ def _sizes(guide: Node) -> Iterator[Row]:
         area = _text(line["area"])
         # A result may name another size, so these rows do not end each other.
         yield Row(f"size {area}", f"size {area}", (area,), parts)
+
+
+def _follows(guide: Node) -> Iterator[Row]:
+    for number, line in enumerate(guide["cascade"], 1):
+        cells = tuple(_text(cell["text"]) for cell in line["cells"])
+        yield Row("size follows", f"size follows {number}", (_text(line["what"]),), cells)
+    for number, line in enumerate(guide["substitutes"], 1):
+        parts = _some(line["result"], line["changes"])
+        yield Row("size instead", f"size instead {number}", (_text(line["what"]),), parts)
 
 
 def workings_rows(figures: Iterable[Node]) -> Iterator[Row]:

@@ -8,11 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
-from typing import Protocol
 
-from baybook.design import Candidate, Choice, Design, Refusal, SettingOption
+from baybook.design import Choice, Design, Refusal, SettingOption
 from baybook.finding import Amount, Finding, Verdict, say
 from baybook.fit import Fit
+from baybook.sizing.cascade import cascade
 from baybook.sizing.charts import charts
 from baybook.sizing.envelope import envelope
 from baybook.sizing.output import (
@@ -26,29 +26,13 @@ from baybook.sizing.output import (
 from baybook.sizing.protection import options
 from baybook.sizing.second import second_options
 from baybook.sizing.source_point import as_asked
+from baybook.sizing.substitutes import substitutes
 from baybook.sizing.traces import figures
+from baybook.sizing.weighed import Judge, Weighed, candidate, weigh
 from baybook.sizing.work_out import with_setting, work_out
 from baybook.vehicle import Asked
 
 _OUTPUT, _PROTECTION, _SECOND = "OV", "OC", "SB"
-
-
-class Judge(Protocol):
-    """What is asked for a verdict: by all rules, or by those of one subject alone."""
-
-    def __call__(self, design: Design, /, about: str = "") -> tuple[Finding, ...]: ...
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Weighed:
-    """One bare design and what the judge said of it."""
-
-    design: Design
-    findings: tuple[Finding, ...]
-
-    @property
-    def refused(self) -> tuple[Finding, ...]:
-        return tuple(f for f in self.findings if f.verdict is Verdict.REFUSED)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,24 +63,6 @@ def choose(fit: Fit, judge: Judge) -> Design | Refusal:
     return _refuse(fit, min(trials, key=lambda trial: len(trial.best.refused)), judge)
 
 
-def candidate(weighed: Weighed) -> Candidate:
-    """Return what is kept of a size that was weighed.
-
-    [shop-rule]
-    """
-    feed = weighed.design.solved.feed
-    low = feed.low
-    return Candidate(
-        choice=weighed.design.choice,
-        current_A=low.current_A if low else None,
-        charger_V=low.charger_V if low else None,
-        drop=low.drop if low else None,
-        margin_V=low.charger_V - feed.cut_out_V if low else None,
-        carries_A=feed.carries_A,
-        findings=weighed.findings,
-    )
-
-
 def _try(fit: Fit, step: Step, judge: Judge) -> Trial:
     areas = _areas(fit)
     probe = work_out(fit, _start(fit, step, areas[0]))
@@ -117,7 +83,7 @@ def _try(fit: Fit, step: Step, judge: Judge) -> Trial:
     fitting = {option.set_V for option in settings if option.fits}
     chosen = next((set_V for set_V in order if set_V in fitting), None)
     if chosen is None:
-        best = _nearest(fit, [_of_output(_weigh(tried[set_V], judge)) for set_V in order])
+        best = _nearest(fit, [_of_output(weigh(tried[set_V], judge)) for set_V in order])
         return Trial(best=best, sizes=(), settings=settings)
     sizes = tuple(_size(fit, step, chosen, area, judge) for area in areas)
     passing = [weighed for weighed in sizes if not weighed.refused]
@@ -130,9 +96,9 @@ def _size(fit: Fit, step: Step, set_V: float, area_mm2: float, judge: Judge) -> 
     for choice in _protected(fit, replace(_start(fit, step, area_mm2), set_V=set_V)):
         design = work_out(fit, choice)
         if _keeps(design, judge, _PROTECTION) and _keeps(design, judge, _SECOND):
-            return _weigh(design, judge)
+            return weigh(design, judge)
         tried.append(design)
-    return _least([_weigh(design, judge) for design in tried])
+    return _least([weigh(design, judge) for design in tried])
 
 
 def _areas(fit: Fit) -> tuple[float, ...]:
@@ -170,10 +136,6 @@ def _protected(fit: Fit, choice: Choice) -> Iterator[Choice]:
             )
 
 
-def _weigh(design: Design, judge: Judge) -> Weighed:
-    return Weighed(design=design, findings=judge(design))
-
-
 def _keeps(design: Design, judge: Judge, subject: str) -> bool:
     """Tell whether no rule of one subject refuses; the others need not be asked for that."""
     return all(finding.verdict is not Verdict.REFUSED for finding in judge(design, subject))
@@ -205,8 +167,12 @@ def _finish(trial: Trial, judge: Judge) -> Design:
         trial.best.design,
         candidates=tuple(candidate(weighed) for weighed in trial.sizes),
         settings=trial.settings,
+        cascades=tuple(cascade(weighed.design) for weighed in trial.sizes),
     )
-    return replace(bare, figures=figures(bare, envelope(bare, judge)), charts=charts(bare))
+    bounds = envelope(bare, judge)
+    instead = substitutes(bare, judge)
+    told = replace(bare, figures=figures(bare, bounds), charts=charts(bare))
+    return replace(told, bounds=bounds, substitutes=instead)
 
 
 def _refuse(fit: Fit, trial: Trial, judge: Judge) -> Refusal:
@@ -219,8 +185,9 @@ def _refuse(fit: Fit, trial: Trial, judge: Judge) -> Refusal:
         fit=fit,
         findings=refused,
         candidates=tuple(candidate(weighed) for weighed in (*trial.sizes, *thicker)),
-        figures=figures(trial.best.design, None),
+        figures=figures(trial.best.design, ()),
         charts=charts(trial.best.design),
+        cascades=tuple(cascade(weighed.design) for weighed in (*trial.sizes, *thicker)),
     )
 
 

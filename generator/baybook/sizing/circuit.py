@@ -8,7 +8,7 @@ from baybook.circuit import Circuit, Conductor, Device, Joint, Leg, Protection
 from baybook.design import Choice
 from baybook.fit import Fit
 from baybook.sheet import CableSheet, CableSize
-from baybook.sizing.fittings import fittings, stretches, sundry_size
+from baybook.sizing.fittings import fittings, shrink_size, stretches, sundry_size
 from baybook.sizing.joints import Tags, joints, tags
 from baybook.sizing.lengths import Run, round_up, total
 from baybook.sizing.output import lead_ambient, lead_size
@@ -32,6 +32,7 @@ def build(fit: Fit, choice: Choice, size: CableSize, run: Run) -> Circuit:
     placed = joints(fit, choice.family, size, choice.second_family)
     at = {joint.role: joint for joint in placed}
     clip = sundry_size(fit.clips, size.diameter.value)
+    shrink = shrink_size(fit, size)
     return Circuit(
         joints=placed,
         conductors=tuple(_conductors(fit, size, run, at)),
@@ -39,6 +40,7 @@ def build(fit: Fit, choice: Choice, size: CableSize, run: Run) -> Circuit:
         devices=tuple(_devices(fit)),
         fittings=fittings(fit, size),
         stretches=stretches(fit),
+        shrink=shrink.id if shrink else "",
         clip=clip.id if clip else "",
     )
 

@@ -162,13 +162,16 @@ def working_point(U: float, P: float, loop: Loop) -> Operating:
     )
 
 
-def solve_feed(fit: Fit, power_W: float, loop: Loop, limits: dict[str, float]) -> Feed:
+def solve_feed(
+    fit: Fit, power_W: float, loop: Loop, limits: dict[str, float], *, lowest_only: bool = False
+) -> Feed:
     """Solve the input side at the lowest, the typical and the rest voltage of the supply.
 
     [circuit-laws]
 
-    power_W  at the charger's input, 0 or more [W]
-    limits   I_T by zone id, each 0 or more [A]
+    power_W      at the charger's input, 0 or more [W]
+    limits       I_T by zone id, each 0 or more [A]
+    lowest_only  leave out the other two, on which no refusal rests
 
     Raises:
         OutOfRange: an argument outside its range.
@@ -182,8 +185,8 @@ def solve_feed(fit: Fit, power_W: float, loop: Loop, limits: dict[str, float]) -
         carries_A=limits[zone],
         zone=zone,
         low=_try(supply.low.low, power_W, loop),
-        typical=_try(supply.typical.value, power_W, loop),
-        rest=_try(supply.rest.value, power_W, loop),
+        typical=None if lowest_only else _try(supply.typical.value, power_W, loop),
+        rest=None if lowest_only else _try(supply.rest.value, power_W, loop),
     )
 
 

@@ -93,6 +93,27 @@ def sundry_size(sheet: SundrySheet, diameter_m: float) -> SundrySize | None:
     return min(wide, key=lambda size: size.diameter_max.value, default=None)
 
 
+def shrink_size(fit: Fit, size: CableSize) -> SundrySize | None:
+    """Return the smallest heat-shrink over the lugs of a size, None where none is named or fits.
+
+    As supplied it goes over barrel and cable; shrunk it grips the cable.
+
+    [fit-sheet]
+    """
+    if fit.shrink is None:
+        return None
+    lug = next((lug for lug in fit.lugs.sizes if lug.area.value == size.area.value), None)
+    barrel_m = lug.barrel.value if lug is not None and lug.barrel is not None else 0.0
+    diameter_m = size.diameter.value
+    wide = [
+        one
+        for one in fit.shrink.sizes
+        if one.diameter_max.value >= max(barrel_m, diameter_m)
+        and (one.diameter_min is None or one.diameter_min.value <= diameter_m)
+    ]
+    return min(wide, key=lambda one: one.diameter_max.value, default=None)
+
+
 def clip_count(length_m: float, pitch_m: float, conductors: int = 2) -> int:
     """Clips for the conductors of a stretch, one at each end of every pitch. [pieces]
 

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from baybook.design import Design
+from baybook.design import Bound, Design
 from baybook.figure import Figure
-from baybook.sizing.envelope import Envelope
 from baybook.sizing.traces_capacity import capacity_figures
 from baybook.sizing.traces_fault import fault_figures, protection_figures
 from baybook.sizing.traces_fixing import case_figures, fixing_figures, payload_figures
@@ -21,12 +20,12 @@ from baybook.sizing.traces_rest import (
 from baybook.sizing.traces_second import second_figures
 
 
-def figures(design: Design, envelope: Envelope | None) -> tuple[Figure, ...]:
+def figures(design: Design, bounds: tuple[Bound, ...]) -> tuple[Figure, ...]:
     """Return the figures; those that do not exist here are absent.
 
     [shop-rule]
 
-    envelope  None for a refused design, which holds for nothing
+    bounds  none for a refused design, which holds for nothing
     """
     named: dict[str, Figure] = {}
     _add(named, supply_figures(design))
@@ -42,7 +41,7 @@ def figures(design: Design, envelope: Envelope | None) -> tuple[Figure, ...]:
     _add(named, fixing_figures(design))
     _add(named, case_figures(design))
     _add(named, payload_figures(design))
-    _add(named, envelope_figures(envelope) if envelope else ())
+    _add(named, envelope_figures(bounds))
     return tuple(named.values())
 
 

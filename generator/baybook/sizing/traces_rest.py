@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from baybook.circuit import Conductor
-from baybook.design import Design
+from baybook.design import Bound, Design
 from baybook.figure import Figure, Input
 from baybook.quantity import Quantity
-from baybook.sizing.envelope import Envelope
 from baybook.sizing.lengths import long_end
 from baybook.sizing.trace import LAWS, SHOP_RULE, figure, from_figure, given
 
@@ -166,13 +165,35 @@ def _along(design: Design, conductor: Conductor) -> tuple[str, list[Input]]:
     return f"{terms} + a", inputs
 
 
-def envelope_figures(envelope: Envelope) -> Iterator[Figure]:
+def envelope_figures(bounds: Iterable[Bound]) -> Iterator[Figure]:
     """How far the design holds.
 
     [shop-rule]
     """
-    length, supply = envelope.length_m, envelope.supply_V
-    longest = Input(symbol="l_last", value=length, unit="m", source=SHOP_RULE)
-    yield figure("envelope_length", length, "m", 1, "l_max = l_last", longest, end="end.last_step")
-    lowest = Input(symbol="U_last", value=supply, unit="V", source=SHOP_RULE)
-    yield figure("envelope_supply", supply, "V", 2, "U_min = U_last", lowest, end="end.last_step")
+    for bound in bounds:
+        name = f"envelope_{bound.name}" + (f"_{bound.zone}" if bound.zone else "")
+        symbol, end, digits, show = _ENDS[bound.name]
+        last = f"{symbol}_last"
+        given_last = Input(symbol=last, value=bound.value, unit=bound.unit, source=SHOP_RULE)
+        formula = f"{symbol}_{end} = {last}"
+        yield figure(
+            name,
+            bound.value,
+            bound.unit,
+            digits,
+            formula,
+            given_last,
+            end="end.last_step",
+            show=show,
+        )
+
+
+# Symbol, which end, decimals and unit of each figure that is moved.
+_ENDS = {
+    "length": ("l", "max", 1, ""),
+    "supply": ("U", "min", 2, ""),
+    "supply_high": ("U", "max", 2, ""),
+    "ambient": ("T", "max", 0, ""),
+    "internal": ("R_b", "max", 1, ""),
+    "base": ("I_base", "max", 1, ""),
+}

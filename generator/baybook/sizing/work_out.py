@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from baybook.circuit import Circuit
+from baybook.circuit import Circuit, Leg
 from baybook.design import Choice, Design
 from baybook.fit import Fit
 from baybook.quantity import Quantity
@@ -64,29 +64,40 @@ def work_out(fit: Fit, choice: Choice) -> Design:
 
 
 def _input(
-    fit: Fit, choice: Choice, size: CableSize, run: Run
+    fit: Fit, choice: Choice, size: CableSize, run: Run, *, lowest_only: bool = False
 ) -> tuple[Feed, Fault, Budget, Overload | None]:
     """Solve the input side: what supply voltage and cut lengths decide."""
     legs = (*run.source, *run.feed, *run.back)
     limits = current_limits(fit, size, legs)
     loop = make_loop(fit, run, size, limits)
-    feed = solve_feed(fit, input_power(fit, choice.power_W), loop, limits)
-    others = feed.low.line.others_A if feed.low and feed.low.line else 0.0
-    behind = Behind(
-        others_A=others,
-        loop_ohm=loop.at_most(),
-        area_mm2=choice.area_mm2,
-        carries_A=feed.carries_A,
-        theta_max_C=fit.cable.conductor_max.value,
-        short_circuit_C=fit.cable.short_circuit.value,
-    )
+    power_W = input_power(fit, choice.power_W)
+    feed = solve_feed(fit, power_W, loop, limits, lowest_only=lowest_only)
+    behind = _behind(fit, choice, loop.at_most(), feed)
+    overload = _overload(fit, choice, size, legs, limits)
+    return feed, solve_fault(fit, choice, behind), solve_budget(fit, feed), overload
+
+
+def _overload(
+    fit: Fit, choice: Choice, size: CableSize, legs: tuple[Leg, ...], limits: dict[str, float]
+) -> Overload | None:
+    """Work out how warm the input cable gets under what its protection may hold."""
     ambients = {leg.zone: leg.ambient_C for leg in legs}
     lain = (
         Lain(zone=zone, ambient_C=ambients[zone], carries_A=carried)
         for zone, carried in limits.items()
     )
-    overload = hottest(holds_of(fit, choice.family), choice.rating_A, lain, fit.cable, size)
-    return feed, solve_fault(fit, choice, behind), solve_budget(fit, feed), overload
+    return hottest(holds_of(fit, choice.family), choice.rating_A, lain, fit.cable, size)
+
+
+def _behind(fit: Fit, choice: Choice, loop_ohm: float, feed: Feed) -> Behind:
+    return Behind(
+        others_A=feed.low.line.others_A if feed.low and feed.low.line else 0.0,
+        loop_ohm=loop_ohm,
+        area_mm2=choice.area_mm2,
+        carries_A=feed.carries_A,
+        theta_max_C=fit.cable.conductor_max.value,
+        short_circuit_C=fit.cable.short_circuit.value,
+    )
 
 
 def with_supply(design: Design, fit: Fit) -> Design:
@@ -100,6 +111,51 @@ def with_supply(design: Design, fit: Fit) -> Design:
     return _again(design, fit, run, design.circuit)
 
 
+def with_battery(design: Design, fit: Fit) -> Design:
+    """Return the bare design with another battery or highest voltage: its faults differ.
+
+    [shop-rule]
+
+    fit  that of the design but for `vehicle.battery` and `vehicle.supply.high`
+    """
+    behind = _behind(fit, design.choice, design.solved.fault.far_ohm, design.solved.feed)
+    fault = solve_fault(fit, design.choice, behind)
+    return replace(design, fit=fit, solved=replace(design.solved, fault=fault), figures=())
+
+
+def with_loads(design: Design, fit: Fit) -> Design:
+    """Return the bare design with other loads of the vehicle: what is spare differs.
+
+    [shop-rule]
+
+    fit  that of the design but for the loads in `vehicle.supply`
+    """
+    budget = solve_budget(fit, design.solved.feed)
+    return replace(design, fit=fit, solved=replace(design.solved, budget=budget), figures=())
+
+
+def with_ambient(design: Design, fit: Fit, zone: str) -> Design:
+    """Return the bare design with another temperature of one zone.
+
+    [shop-rule]
+
+    fit   that of the design but for `shop.zones`
+    zone  id of the zone
+    """
+    again = with_supply(design, fit)
+    if zone != fit.vehicle.mounts[fit.job.mount].zone:
+        return again
+    output = solve_output(fit, design.choice.power_W, design.choice.set_V)
+    solved = replace(
+        again.solved,
+        output=output,
+        place=solve_place(fit, output.power_W),
+        second=solve_second(fit, design.choice),
+        second_overload=second_overload(fit, design.choice),
+    )
+    return replace(again, solved=solved)
+
+
 def with_route(design: Design, fit: Fit) -> Design:
     """Return the bare design with other lengths of the route; the output stays as it is.
 
@@ -108,18 +164,38 @@ def with_route(design: Design, fit: Fit) -> Design:
     fit  that of the design but for the lengths of its route's segments
     """
     run = lay(fit, protected=not design.choice.family)
+    if fit.vehicle.masses is None:
+        return _again(design, fit, run, design.circuit)  # no rule looks at the cut pieces
     size = size_of(fit, design.choice.area_mm2)
     return _again(design, fit, run, build(fit, design.choice, size, run))
 
 
 def _again(design: Design, fit: Fit, run: Run, circuit: Circuit) -> Design:
+    """Solve the input side again, as far as a refusal may rest on it."""
     size = size_of(fit, design.choice.area_mm2)
-    feed, fault, budget, overload = _input(fit, design.choice, size, run)
+    feed, fault, budget, overload = _input(fit, design.choice, size, run, lowest_only=True)
     payload = solve_payload(fit, circuit.conductors)
     solved = replace(
         design.solved, feed=feed, fault=fault, budget=budget, payload=payload, overload=overload
     )
     return replace(design, fit=fit, circuit=circuit, solved=solved, figures=())
+
+
+def with_protection(design: Design, choice: Choice) -> Design:
+    """Return the bare design with another protection; the input loop stays as it is.
+
+    [shop-rule]
+
+    choice  that of the design but for `family` and `rating_A`
+    """
+    fit = design.fit
+    size, run = size_of(fit, choice.area_mm2), lay(fit, protected=not choice.family)
+    behind = _behind(fit, choice, design.solved.fault.far_ohm, design.solved.feed)
+    legs = (*run.source, *run.feed, *run.back)
+    overload = _overload(fit, choice, size, legs, current_limits(fit, size, legs))
+    solved = replace(design.solved, fault=solve_fault(fit, choice, behind), overload=overload)
+    circuit = build(fit, choice, size, run)
+    return replace(design, choice=choice, circuit=circuit, solved=solved, figures=())
 
 
 def with_setting(design: Design, set_V: float, output: Output) -> Design:

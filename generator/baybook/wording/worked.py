@@ -14,6 +14,7 @@ from baybook.wording.catalogue import Catalogue
 # Figures of which there is one a conductor or zone: the rest of the name says which.
 _FAMILIES = {
     "cut_": ("figure.cut", "tag"),
+    "envelope_ambient_": ("figure.envelope_ambient", "zone"),
     "ampacity_": ("figure.ampacity_zone", "zone"),
     "temperature_low_": ("figure.temperature_low", "zone"),
     "temperature_typ_": ("figure.temperature_typ", "zone"),
