@@ -24,6 +24,8 @@ _INPUT = ("source", "feed", "return")  # uses of the conductors whose size is ch
 def cascade(design: Design) -> Cascade:
     """Return what goes with the size of this design, in the order of the work.
 
+    [fit-sheet], [shop-rule]
+
     design  bare is enough; a size for which a part is missing has a follower that is not there
     """
     size = _size(design)

@@ -27,7 +27,7 @@ def substitutes(design: Design, judge: Judge) -> tuple[Substitute, ...]:
 
     Sizes: every larger one of the stock. Protection: of each family the smallest rating that
     carries the design current, and the next. Cable: of each other sheet that the fit names
-    the sizes from the chosen area on, up to the first that passes.
+    the sizes from the chosen area on, up to the first that passes. [shop-rule]
 
     design  passing, with its candidates
     judge   as for choose

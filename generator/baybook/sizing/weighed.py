@@ -28,12 +28,18 @@ class Weighed:
 
 
 def weigh(design: Design, judge: Judge) -> Weighed:
-    """Put a design before all rules."""
+    """Put a design before all rules.
+
+    [shop-rule]
+    """
     return Weighed(design=design, findings=judge(design))
 
 
 def candidate(weighed: Weighed) -> Candidate:
-    """Return what is kept of a size that was weighed."""
+    """Return what is kept of a size that was weighed.
+
+    [shop-rule]
+    """
     feed = weighed.design.solved.feed
     low = feed.low
     return Candidate(
