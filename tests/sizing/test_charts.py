@@ -18,6 +18,8 @@ from baybook.sizing.chart_opening import holding, opening, stands_s
 from baybook.sizing.choose import choose
 from baybook.sizing.protection import gates_of, sure_opening
 from baybook.sizing.withstand import let_through_ratio
+from chassis import chassis_fit
+from shared_line import shared_fit
 from workbooks import example
 
 TITLE = say("chart.axis.current")
@@ -155,3 +157,23 @@ def test_logarithmic_figures_are_rising_and_inside(low, decades):
     assert ticks == sorted(set(ticks))
     assert all(ends[0] <= tick <= ends[1] for tick in ticks)
     assert {round(tick / 10 ** math.floor(math.log10(tick) + 1e-9)) for tick in ticks} <= {1, 2, 5}
+
+
+def ends(design):
+    (chart,) = (one for one in design.charts if one.id == "voltage")
+    for style, name in (("main", "low"), ("second", "typ")):
+        points = styled(chart.curves, style).points
+        yield points[0][1], design.figure(f"supply_{name}").value
+        yield points[-1][1], design.figure(f"charger_voltage_{name}").value
+
+
+def test_through_the_body_the_run_ends_at_the_charger_s_voltage_too(tmp_path):
+    for drawn, worked in ends(choose(chassis_fit(tmp_path), checks.judge)):
+        assert drawn == pytest.approx(worked, abs=1e-9)
+
+
+def test_behind_a_line_that_others_share_too(tmp_path):
+    design = choose(shared_fit(tmp_path), checks.judge)
+    assert design.solved.feed.low.line is not None
+    for drawn, worked in ends(design):
+        assert drawn == pytest.approx(worked, abs=1e-9)

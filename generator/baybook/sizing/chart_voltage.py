@@ -16,6 +16,7 @@ from baybook.circuit import Leg
 from baybook.design import Design
 from baybook.finding import Amount, Listing, Message, Name, Ref, say
 from baybook.sizing.ampacity import steady_temperature
+from baybook.sizing.body import body_ends
 from baybook.sizing.chart_axis import linear, shown
 from baybook.sizing.conductor import resistance_at
 from baybook.sizing.feed import Loop
@@ -101,7 +102,8 @@ def run_pieces(design: Design) -> Iterator[Piece]:
         done += stretch.out_m
     if waits:
         yield _contact(last, 2 * each + fuse)
-    yield _contact(last, each + half)
+    # What the body carries back, it carries beside all of the run: it stands at the end.
+    yield _contact(last, each + half + body_ends(design.fit)[1])
 
 
 def _contact(zone: str, ohm: float) -> Piece:
@@ -112,11 +114,13 @@ def _beside(out: tuple[Leg, ...], back: tuple[Leg, ...], cut_m: float) -> Iterat
     """Yield the stretches of the positive with the return that lies beside each.
 
     Both pass the same zones in the same order; in each the return keeps pace with the positive.
+    Where the body carries the current back, most zones have no return.
 
     cut_m  where the protection parts the positive, so that a stretch ends there
     """
-    zones = _by_zone(out)
-    for (zone, out_m), (_, back_m) in zip(zones, _by_zone(back), strict=True):
+    returns = _by_zone(back)
+    for zone, out_m in _by_zone(out):
+        back_m = returns.pop(0)[1] if returns and returns[0][0] == zone else 0.0
         before = min(max(cut_m, 0.0), out_m)
         cut_m -= before
         for part in (before, out_m - before):
@@ -141,8 +145,8 @@ def profile(design: Design, point: Operating, pieces: tuple[Piece, ...]) -> Poin
     [circuit-laws]
     """
     loop = loop_of(design, light=False)
-    x, U = 0.0, point.supply_V
-    points = [(x, U)]
+    x, U = 0.0, point.source_volts
+    points = [(x, point.supply_V), (x, U)] if point.line else [(x, U)]
     for piece in pieces:
         x += piece.out_m
         U -= point.current_A * _ohm(loop, piece, point.current_A)
@@ -158,6 +162,7 @@ def _ohm(loop: Loop, piece: Piece, I: float) -> float:  # noqa: E741 - IEC lette
     return sum(
         length * resistance_at(loop.r20_ohm_per_m, _theta(loop, way, piece.zone, I))
         for way, length in metres.items()
+        if length
     )
 
 
