@@ -102,3 +102,16 @@ def workings(
 
     book = _workbook(workbook)
     sys.exit(run_workings(book, fit, figure, today=_today(), deep=deep, as_json=as_json))
+
+
+@main.command()
+@workbook_option
+@click.argument("kind", required=False)
+@click.option("--write", is_flag=True, help="Write all of them into schema/ of the workbook.")
+def schema(workbook: Path | None, kind: str | None, write: bool) -> None:
+    """Print the JSON Schema of one KIND of file, for completion and hover in an editor."""
+    from baybook.desk.schema import KINDS, run_schema
+
+    if kind is not None and kind not in KINDS:
+        raise click.UsageError(f"no kind of file `{kind}`; there are: {', '.join(KINDS)}")
+    sys.exit(run_schema(kind, _workbook(workbook) if write else None))

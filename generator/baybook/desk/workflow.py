@@ -42,4 +42,4 @@ def workflow_commands(
 
 
 def _escaped(text: str, table: Mapping[str, str]) -> str:
-    return text.translate(str.maketrans(dict(table)))
+    return "".join(table.get(sign, sign) for sign in text)
