@@ -109,7 +109,7 @@ def workings(
 @click.argument("kind", required=False)
 @click.option("--write", is_flag=True, help="Write all of them into schema/ of the workbook.")
 def schema(workbook: Path | None, kind: str | None, write: bool) -> None:
-    """Print the JSON Schema of one KIND of file, for completion and hover in an editor."""
+    """Print the JSON Schema of one KIND of file, for completion in an editor."""
     from baybook.desk.schema import KINDS, run_schema
 
     if kind is not None and kind not in KINDS:
