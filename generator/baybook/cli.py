@@ -19,17 +19,18 @@ _DIR = click.Path(file_okay=False, path_type=Path)
 
 
 def _workbook(folder: Path | None) -> Path:
-    """Find the workbook: the folder named, else here, one above, or `fits` in here."""
+    """Find the workbook: the folder named, else this one or one above, or `fits` in one of them."""
     if folder is not None:
         if (folder / "shop.yaml").is_file():
             return folder
         raise click.UsageError(f"no workbook in {folder}: a workbook is a folder with a shop.yaml")
     here = Path.cwd()
-    for place in (here, here.parent, here / "fits"):
-        if (place / "shop.yaml").is_file():
-            return place
+    for above in (here, *here.parents):
+        for place in (above, above / "fits"):
+            if (place / "shop.yaml").is_file():
+                return place
     raise click.UsageError(
-        "no workbook here, one above, or in fits/: "
+        "no workbook here, in a folder above, or in fits/ of one of them: "
         "name the folder that holds shop.yaml with --workbook"
     )
 
@@ -72,12 +73,19 @@ def publish(
 @main.command()
 @workbook_option
 @click.argument("fits", nargs=-1, metavar="[FIT]...")
-@click.option("--json", "as_json", is_flag=True, help="Print the whole designs for machines.")
-def check(workbook: Path | None, fits: tuple[str, ...], as_json: bool) -> None:
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["text", "json", "sarif", "github"]),
+    default="text",
+    help="Verdicts for a person, whole designs as JSON, or findings for a code review.",
+)
+@click.option("--json", "form", flag_value="json", help="The same as --format json.")
+def check(workbook: Path | None, fits: tuple[str, ...], form: str) -> None:
     """Read, size and check. A FIT is vehicle/fit; without one, all of them."""
     from baybook.desk.checking import run_check
 
-    sys.exit(run_check(_workbook(workbook), fits, today=_today(), as_json=as_json))
+    sys.exit(run_check(_workbook(workbook), fits, today=_today(), form=form))
 
 
 @main.command()
@@ -94,3 +102,16 @@ def workings(
 
     book = _workbook(workbook)
     sys.exit(run_workings(book, fit, figure, today=_today(), deep=deep, as_json=as_json))
+
+
+@main.command()
+@workbook_option
+@click.argument("kind", required=False)
+@click.option("--write", is_flag=True, help="Write all of them into schema/ of the workbook.")
+def schema(workbook: Path | None, kind: str | None, write: bool) -> None:
+    """Print the JSON Schema of one KIND of file, for completion in an editor."""
+    from baybook.desk.schema import KINDS, run_schema
+
+    if kind is not None and kind not in KINDS:
+        raise click.UsageError(f"no kind of file `{kind}`; there are: {', '.join(KINDS)}")
+    sys.exit(run_schema(kind, _workbook(workbook) if write else None))

@@ -11,7 +11,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
-from typing import Annotated, Protocol
+from typing import Annotated, Literal, Protocol
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationInfo
 
@@ -76,16 +76,16 @@ class Noun(BaseModel):
 class Basis(Noun):
     """Why a figure may be believed: its state and the trail to it."""
 
-    state: State
-    method: str = ""
-    by: str = ""
-    on: Day | None = None
-    instrument: str = ""
+    state: State = Field(description="how the figure came to be known")
+    method: str = Field(default="", description="how it was measured or chosen, in words")
+    by: str = Field(default="", description="role of who measured, read, estimated or chose it")
+    on: Day | None = Field(default=None, description="the day")
+    instrument: str = Field(default="", description="id of the shop's tool")
     seen: str = Field(
         default="", description="the vehicle it was read on: VIN part or fleet number"
     )
     document: str = Field(default="", description="maker's paper: number, revision, page")
-    note: str = ""
+    note: str = Field(default="", description="what else there is to say")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,6 +122,7 @@ class InUnit:
 
 
 Text = Annotated[str, Field(min_length=1)]
+Format = Annotated[Literal["1"], Field(description="version of the file format")]
 YesNo = Annotated[bool, _read("boolean")]
 Whole = Annotated[int, _read("whole")]
 Id = Annotated[str, Field(pattern=r"^[a-z0-9][a-z0-9-]{0,63}$")]

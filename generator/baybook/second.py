@@ -9,6 +9,7 @@ from pydantic import Field
 from baybook.quantity import (
     Amps,
     Degrees,
+    Format,
     Kilograms,
     Noun,
     OhmsOrUnknown,
@@ -18,30 +19,30 @@ from baybook.quantity import (
     WattHours,
     Watts,
 )
-from baybook.sheet import Sheet, StationSheet, Terminal
+from baybook.sheet import Maker, Paper, PartName, StationSheet, Terminal
 from baybook.terms import Polarity, YesNoUnknown
 
 
 class BatterySheet(Noun):
-    format: Literal["1"]
-    kind: Literal["battery"]
-    name: Text
-    maker: Text
-    sheet: Sheet
-    chemistry: Text
+    format: Format
+    kind: Literal["battery"] = Field(description="the folder under datasheets/ that it lies in")
+    name: PartName
+    maker: Maker
+    sheet: Paper
+    chemistry: Text = Field(description="as printed on it, e.g. `LiFePO4`")
     empty: Volts = Field(description="its own protection opens below")
     charge_voltage: Volts = Field(description="highest that its maker allows for charging")
     absolute: Volts = Field(description="its own protection opens above")
     charge_current: Amps = Field(description="highest that its maker allows for charging")
     charge_power: Watts = Field(description="at that current and voltage")
-    internal: OhmsOrUnknown
+    internal: OhmsOrUnknown = Field(description="internal resistance, or `unknown`")
     energy: WattHours = Field(description="from empty to full")
     efficiency: Ratio = Field(description="of its charging")
     stud: Terminal = Field(description="its two studs")
     low_stop: Degrees | None = Field(
         default=None, description="its own protection stops charging below, by its cells"
     )
-    mass: Kilograms
+    mass: Kilograms = Field(description="of the whole battery")
     charge_min: Degrees = Field(description="ambient")
     charge_max: Degrees = Field(description="ambient")
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Literal
 
 from pydantic import Field
 
@@ -11,6 +11,7 @@ from baybook.quantity import (
     Area,
     Day,
     Degrees,
+    Format,
     Id,
     KelvinsPerWatt,
     Kilograms,
@@ -36,9 +37,14 @@ from baybook.terms import JointKind, PassageKind, Polarity, YesNoUnknown
 class Sheet(Noun):
     """The document a data sheet was copied from."""
 
-    document: Text
-    revision: Text
-    on: Day
+    document: Text = Field(description="number or title of the maker's paper")
+    revision: Text = Field(description="its revision")
+    on: Day = Field(description="date of the paper")
+
+
+PartName = Annotated[Text, Field(description="name of the part, as guides show it")]
+Maker = Annotated[Text, Field(description="who makes it")]
+Paper = Annotated[Sheet, Field(description="the paper that every figure of this file was read in")]
 
 
 class PowerStep(Noun):
@@ -49,21 +55,23 @@ class PowerStep(Noun):
 class PowerSteps(Noun):
     kept: YesNo = Field(description="kept without power and through a reset")
     set_by: Text = Field(description="what is turned or pressed, in words")
-    steps: tuple[PowerStep, ...]
+    steps: tuple[PowerStep, ...] = Field(
+        description="the steps, from the lowest to the highest power"
+    )
 
 
 class Terminal(Noun):
     """Where a conductor ends on a device."""
 
-    kind: JointKind
+    kind: JointKind = Field(description="kind of joint")
     area_max: Area = Field(description="largest conductor it accepts")
-    strip: Metres | None = None
-    thread: Text | None = None
+    strip: Metres | None = Field(default=None, description="length of insulation to take off")
+    thread: Text | None = Field(default=None, description="thread of a stud, e.g. `M8`")
     torque: TorqueOrUnknown | None = Field(default=None, description="absent: nothing is tightened")
     screw: Literal["narrow slot", "wide slot", "split bolt", "hex"] | None = Field(
         default=None, description="head of the clamp's screw, for a torque by wire size"
     )
-    ferrule: YesNo = False
+    ferrule: YesNo = Field(default=False, description="the conductor wants a ferrule")
     tool: Text | None = Field(default=None, description="bit or key, e.g. `5 mm hex`")
 
 
@@ -89,41 +97,41 @@ class Clearance(Noun):
 
 
 class ChargerSheet(Noun):
-    format: Literal["1"]
-    kind: Literal["charger"]
-    name: Text
-    maker: Text
-    sheet: Sheet
+    format: Format
+    kind: Literal["charger"] = Field(description="the folder under datasheets/ that it lies in")
+    name: PartName
+    maker: Maker
+    sheet: Paper
     nominal: Volts = Field(description="12 V or 24 V supply class")
-    input_min: Volts
-    input_max: Volts
+    input_min: Volts = Field(description="lowest input voltage")
+    input_max: Volts = Field(description="highest input voltage")
     cut_in: Volts = Field(description="with voltage cue")
     cut_out: Volts = Field(description="with voltage cue")
     cut_out_run: Volts = Field(description="with a run, ready or drive line")
     input_current: Amps = Field(description="the charger's own input limit at full power")
-    output_min: Volts
-    output_max: Volts
-    output_step: Volts
+    output_min: Volts = Field(description="lowest output setting")
+    output_max: Volts = Field(description="highest output setting")
+    output_step: Volts = Field(description="from one setting to the next")
     output_default: Volts = Field(description="setting as delivered")
     default_after_reset: YesNo = Field(description="a button reset brings the default back")
     output_tolerance: Ratio = Field(description="of the set voltage")
     overshoot: Volts = Field(description="on load steps, above the tolerance")
-    output_current: Amps
-    output_power: Watts
-    power: PowerSteps | None = None
-    efficiency: Ratio
+    output_current: Amps = Field(description="highest output current")
+    output_power: Watts = Field(description="highest output power")
+    power: PowerSteps | None = Field(default=None, description="power steps, where it has some")
+    efficiency: Ratio = Field(description="output power over input power")
     upstream_max: Amps = Field(description="largest protection the maker allows upstream")
     standby: Amps = Field(description="drawn with the vehicle parked")
     isolated: YesNo = Field(description="input and output have no common conductor")
     pairing: Text = Field(description="`none`, `parallel`, `series` or `parallel and series`")
-    derating: Derating
-    clearance: Clearance
+    derating: Derating = Field(description="what warmth takes away")
+    clearance: Clearance = Field(description="free space that it needs to cool")
     thermal: KelvinsPerWatt | None = Field(
         default=None, description="case over ambient for each watt of its heat"
     )
-    mass: Kilograms
-    input: Terminal
-    output: Terminal
+    mass: Kilograms = Field(description="without cables")
+    input: Terminal = Field(description="its input terminals")
+    output: Terminal = Field(description="its output terminals")
     temperature_lead: YesNo = Field(
         default=False, description="a lead that reads the temperature of the battery it charges"
     )
@@ -132,11 +140,11 @@ class ChargerSheet(Noun):
 
 
 class StationSheet(Noun):
-    format: Literal["1"]
-    kind: Literal["station"]
-    name: Text
-    maker: Text
-    sheet: Sheet
+    format: Format
+    kind: Literal["station"] = Field(description="the folder under datasheets/ that it lies in")
+    name: PartName
+    maker: Maker
+    sheet: Paper
     window_min: Volts = Field(description="lowest input voltage at which it charges")
     window_max: Volts = Field(description="highest input voltage at which it charges")
     start: Volts = Field(description="the input wakes up from here")
@@ -147,33 +155,35 @@ class StationSheet(Noun):
     efficiency: Ratio = Field(description="from the input into the cells")
     connector: Id = Field(description="id of a connector sheet, or `unknown`")
     polarity: Polarity = Field(description="which contact of its inlet is plus")
-    constant_voltage_tested: YesNoUnknown
-    mass: Kilograms
+    constant_voltage_tested: YesNoUnknown = Field(
+        description="its input was tested on a source of constant voltage"
+    )
+    mass: Kilograms = Field(description="of the whole station")
     charge_min: Degrees = Field(description="ambient")
     charge_max: Degrees = Field(description="ambient")
 
 
 class Ampacity(Noun):
-    ambient: Degrees
-    current: Amps
+    ambient: Degrees = Field(description="temperature around the cable")
+    current: Amps = Field(description="what it carries there for good")
 
 
 class CableSize(Noun):
-    area: Area
+    area: Area = Field(description="area of copper")
     nearest_awg: Text = Field(description="as the sheet states it, e.g. `AWG 4`")
     resistance: OhmsPerMetre = Field(description="at 20 °C")
     diameter: Metres = Field(description="outer diameter")
-    bend_radius: Metres
+    bend_radius: Metres = Field(description="smallest that its maker allows")
     mass: KilogramsPerMetre | None = Field(default=None, description="of one metre")
     ampacity: tuple[Ampacity, ...] = Field(description="current for good, by ambient")
 
 
 class CableSheet(Noun):
-    format: Literal["1"]
-    kind: Literal["cable"]
-    name: Text
-    maker: Text
-    sheet: Sheet
+    format: Format
+    kind: Literal["cable"] = Field(description="the folder under datasheets/ that it lies in")
+    name: PartName
+    maker: Maker
+    sheet: Paper
     standard: Text = Field(description="conductor standard and class")
     material: Literal["copper", "tinned copper", "copper-clad aluminium", "aluminium"] = Field(
         description="of the conductor; only copper, plain or tinned, is worked with"
@@ -185,77 +195,77 @@ class CableSheet(Noun):
         default=None,
         description="conductor limit in an overload up to 1 h; absent: as `conductor_max`",
     )
-    sizes: tuple[CableSize, ...]
+    sizes: tuple[CableSize, ...] = Field(description="sizes in stock, the smallest first")
 
 
 class GatePoint(Noun):
     """At this multiple of the rating the part opens for sure within this time."""
 
-    multiple: Ratio
-    within: Seconds
+    multiple: Ratio = Field(description="of the rating")
+    within: Seconds = Field(description="it has opened after this time")
 
 
 class HoldPoint(Noun):
     """At this multiple of the rating the part may carry for so long (None: without limit)."""
 
-    multiple: Ratio
-    up_to: Seconds | None = None
+    multiple: Ratio = Field(description="of the rating")
+    up_to: Seconds | None = Field(default=None, description="for so long; absent: without limit")
 
 
 class DeratingPoint(Noun):
-    ambient: Degrees
+    ambient: Degrees = Field(description="temperature around the part")
     factor: Ratio = Field(description="share of the rating that is left")
 
 
 class ProtectionSheet(Noun):
-    format: Literal["1"]
-    kind: Literal["protection"]
-    name: Text
-    maker: Text
-    sheet: Sheet
-    form: Literal["fuse", "breaker"]
+    format: Format
+    kind: Literal["protection"] = Field(description="the folder under datasheets/ that it lies in")
+    name: PartName
+    maker: Maker
+    sheet: Paper
+    form: Literal["fuse", "breaker"] = Field(description="what opens")
     standard: Text | None = Field(
         default=None, description="part of ISO 8820 that the sheet claims, e.g. `ISO 8820-5`"
     )
-    reset: Literal["none", "manual", "automatic"]
+    reset: Literal["none", "manual", "automatic"] = Field(description="how it closes again")
     ratings: tuple[Amps, ...] = Field(description="the steps that are made, rising")
     voltage: Volts = Field(description="rated DC voltage")
     breaking: Amps = Field(description="rated DC breaking capacity")
     thread: Text = Field(description="of its two studs")
-    torque: TorqueOrUnknown
-    holds: tuple[HoldPoint, ...]
+    torque: TorqueOrUnknown = Field(description="of its studs, or `unknown`")
+    holds: tuple[HoldPoint, ...] = Field(description="what it carries, and for how long")
     opens: tuple[GatePoint, ...] = Field(description="empty: the maker states none")
-    derating: tuple[DeratingPoint, ...]
+    derating: tuple[DeratingPoint, ...] = Field(description="what warmth takes away, by ambient")
 
 
 class LugSize(Noun):
-    area: Area
+    area: Area = Field(description="area of the conductor")
     studs: tuple[Text, ...] = Field(description="threads it is made for, e.g. `M8`")
     die: Text = Field(description="die of the crimper")
-    strip: Metres
+    strip: Metres = Field(description="length of insulation to take off")
     barrel: Metres | None = Field(
         default=None, description="outer diameter of the barrel, for the heat-shrink over it"
     )
 
 
 class PalmLimit(Noun):
-    thread: Text
-    torque: Torque
+    thread: Text = Field(description="of the stud")
+    torque: Torque = Field(description="highest that the palm stands")
 
 
 class LugSheet(Noun):
-    format: Literal["1"]
-    kind: Literal["lug"]
-    name: Text
-    maker: Text
-    sheet: Sheet
-    sizes: tuple[LugSize, ...]
+    format: Format
+    kind: Literal["lug"] = Field(description="the folder under datasheets/ that it lies in")
+    name: PartName
+    maker: Maker
+    sheet: Paper
+    sizes: tuple[LugSize, ...] = Field(description="sizes in stock, by conductor")
     palms: tuple[PalmLimit, ...] = Field(description="highest torque the palm stands, by stud")
 
 
 class PassageSize(Noun):
-    id: Text
-    form: PassageKind
+    id: Text = Field(description="the maker's name of this size")
+    form: PassageKind = Field(description="how the edge is guarded")
     conductors: Whole = Field(description="how many go through one piece")
     diameter_min: Metres = Field(description="smallest outer diameter of a conductor")
     diameter_max: Metres = Field(description="largest outer diameter of a conductor")
@@ -264,22 +274,22 @@ class PassageSize(Noun):
 
 
 class PassageSheet(Noun):
-    format: Literal["1"]
-    kind: Literal["passage"]
-    name: Text
-    maker: Text
-    sheet: Sheet
-    sizes: tuple[PassageSize, ...]
+    format: Format
+    kind: Literal["passage"] = Field(description="the folder under datasheets/ that it lies in")
+    name: PartName
+    maker: Maker
+    sheet: Paper
+    sizes: tuple[PassageSize, ...] = Field(description="sizes in stock")
 
 
 class ConnectorSheet(Noun):
-    format: Literal["1"]
-    kind: Literal["connector"]
-    name: Text
-    maker: Text
-    sheet: Sheet
-    current: Amps
-    voltage: Volts
+    format: Format
+    kind: Literal["connector"] = Field(description="the folder under datasheets/ that it lies in")
+    name: PartName
+    maker: Maker
+    sheet: Paper
+    current: Amps = Field(description="rated current")
+    voltage: Volts = Field(description="rated DC voltage")
     mates_with: tuple[Id, ...] = Field(
         description="ids of the connector sheets that it may be plugged into"
     )
@@ -287,7 +297,7 @@ class ConnectorSheet(Noun):
 
 
 class SundrySize(Noun):
-    id: Text
+    id: Text = Field(description="the maker's name of this size")
     diameter_max: Metres = Field(description="goes over this; of a heat-shrink as supplied")
     diameter_min: Metres | None = Field(
         default=None, description="of a heat-shrink: grips down to this when it has shrunk"
@@ -297,14 +307,16 @@ class SundrySize(Noun):
 class SundrySheet(Noun):
     """Clips, sleeves, conduit, heat-shrink: bought by diameter."""
 
-    format: Literal["1"]
-    kind: Literal["sundry"]
-    name: Text
-    maker: Text
-    sheet: Sheet
-    use: Literal["clip", "heat sleeve", "conduit", "heat shrink"]
-    limit: Degrees | None = None
-    sizes: tuple[SundrySize, ...]
+    format: Format
+    kind: Literal["sundry"] = Field(description="the folder under datasheets/ that it lies in")
+    name: PartName
+    maker: Maker
+    sheet: Paper
+    use: Literal["clip", "heat sleeve", "conduit", "heat shrink"] = Field(
+        description="what it is for"
+    )
+    limit: Degrees | None = Field(default=None, description="highest temperature that it stands")
+    sizes: tuple[SundrySize, ...] = Field(description="sizes in stock")
 
 
 AnySheet = (

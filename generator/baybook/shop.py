@@ -11,6 +11,7 @@ from baybook.quantity import (
     Area,
     Day,
     Degrees,
+    Format,
     Gravities,
     Id,
     Kelvins,
@@ -34,19 +35,19 @@ class Sourced(Noun):
 
 
 class LimitRatio(Sourced):
-    value: Ratio
+    value: Ratio = Field(description="the limit, a share")
 
 
 class LimitVolts(Sourced):
-    value: Volts
+    value: Volts = Field(description="the limit")
 
 
 class LimitMetres(Sourced):
-    value: Metres
+    value: Metres = Field(description="the limit")
 
 
 class LimitKelvins(Sourced):
-    value: Kelvins
+    value: Kelvins = Field(description="the limit")
 
 
 class Limits(Noun):
@@ -113,7 +114,7 @@ class Restraint(Noun):
 class HazardSpacing(Sourced):
     """How near a cable may pass one kind of hazard."""
 
-    kind: HazardKind
+    kind: HazardKind = Field(description="what is near the cable")
     least: Metres = Field(description="nearer is refused")
     clear: Metres | None = Field(
         default=None, description="nearer than this it must be clamped; absent: as `least`"
@@ -135,18 +136,20 @@ class Spacing(Noun):
 
 
 class Person(Noun):
-    role: Text
-    licence: Text | None = None
-    level: Text | None = None
+    role: Text = Field(description="what fits and bases call this person")
+    licence: Text | None = Field(
+        default=None, description="number of the licence, of who may approve"
+    )
+    level: Text | None = Field(default=None, description="training, in words")
     until: Day | None = Field(default=None, description="the licence lapses after this day")
 
 
 class Tool(Noun):
-    id: Text
-    name: Text
-    torque_low: Torque | None = None
-    torque_high: Torque | None = None
-    insulated: YesNo = False
+    id: Text = Field(description="what bases call the tool, e.g. `DM-3`")
+    name: Text = Field(description="what it is, with its range")
+    torque_low: Torque | None = Field(default=None, description="lowest setting of a torque tool")
+    torque_high: Torque | None = Field(default=None, description="highest setting of a torque tool")
+    insulated: YesNo = Field(default=False, description="a tool for work on live parts")
     current_step: Amps | None = Field(
         default=None, description="smallest current that a clamp meter tells apart"
     )
@@ -158,8 +161,8 @@ class Drum(Noun):
     """A cable that the shop keeps as a rule; not a count of what is left today."""
 
     cable: Id = Field(description="id of a cable sheet")
-    area: Area
-    colour: Literal["red", "black"]
+    area: Area = Field(description="of the conductor")
+    colour: Literal["red", "black"] = Field(description="of the insulation")
     length: Metres = Field(description="of a new drum")
 
 
@@ -172,20 +175,20 @@ class Approval(Noun):
     """A licensed person's approval, bound to the figures' fingerprint."""
 
     by: Text = Field(description="role of a person with a licence")
-    on: Day
+    on: Day = Field(description="the day of the signature")
     figures: Text = Field(description="fingerprint of the figures that were approved")
 
 
 class Meter(Noun):
     """What the shop's meters may be off by; goes into the limits of a predicted reading."""
 
-    voltage: Ratio
-    current: Ratio
+    voltage: Ratio = Field(description="share that a reading of volts may be off by")
+    current: Ratio = Field(description="share that a reading of amperes may be off by")
 
 
 class Shop(Noun):
-    format: Literal["1"] = Field(description="version of the file format")
-    name: Text
+    format: Format
+    name: Text = Field(description="the shop's name, on every page and print")
     about: Text = Field(description="one line under the shop's name")
     demonstration: YesNo = Field(description="marks every page, print and file as invented")
     rule_set: Text = Field(description="printed with every verdict")
@@ -193,22 +196,26 @@ class Shop(Noun):
         description="a guide stays a draft until a licensed person approved its figures"
     )
     valid_months: Whole = Field(description="a print is to be checked again after so many months")
-    site: Site
-    languages: tuple[Literal["en", "de"], ...]
-    papers: tuple[Literal["a4", "letter"], ...]
-    people: tuple[Person, ...]
-    tools: tuple[Tool, ...]
-    meter: Meter
-    limits: Limits
-    zones: dict[Id, Zone]
+    site: Site = Field(description="where the guides are published")
+    languages: tuple[Literal["en", "de"], ...] = Field(
+        description="languages that guides are published in"
+    )
+    papers: tuple[Literal["a4", "letter"], ...] = Field(
+        description="papers that prints are made for"
+    )
+    people: tuple[Person, ...] = Field(description="who works here, by role")
+    tools: tuple[Tool, ...] = Field(description="tools and meters, with their calibration")
+    meter: Meter = Field(description="what a reading may be off by")
+    limits: Limits = Field(description="what the shop allows, each limit with its source")
+    zones: dict[Id, Zone] = Field(description="how warm it gets where a cable lies, by id")
     ampacity: AmpacitySource = Field(
         default=AmpacitySource.SHEET,
         description="where it is read what a cable carries: its sheet, or the table of boats",
     )
-    lengths: Lengths
-    joints: JointResistances
-    restraint: Restraint
-    spacing: Spacing
+    lengths: Lengths = Field(description="tolerance, allowance and step of cable lengths")
+    joints: JointResistances = Field(description="contact resistance in the input loop")
+    restraint: Restraint = Field(description="what charger and station must be held against")
+    spacing: Spacing = Field(description="least distances on a route")
     stock: tuple[Drum, ...] = Field(
         default=(), description="drums that are kept; a cable that is not listed is to buy"
     )

@@ -86,3 +86,71 @@ class HazardKind(StrEnum):
     GAS = "gas"
     MOVING = "moving part"
     ELECTRONICS = "control unit"
+
+
+# What the words of the lists mean, for an editor's hover; a word that says it all has none.
+MEANINGS: dict[type[StrEnum], dict[str, str]] = {
+    YesNoUnknown: {"unknown": "nobody could find out"},
+    SupplyKind: {
+        "fixed alternator": "its voltage hardly moves with load and state of charge",
+        "controlled alternator": "the vehicle moves its voltage to save fuel; it can fall at idle",
+        "converter": "a converter from a traction battery feeds the 12 V side",
+    },
+    CueKind: {
+        "run line": "live only while the engine runs (DIN 72552 terminal D+, or what follows it)",
+        "ready line": "live while the drive is ready, with or without an engine",
+        "drive line": "live while a gear for driving is engaged",
+        "ignition": "live with the ignition (DIN 72552 terminal 15), engine running or not",
+        "voltage": "the charger watches its own input volts, without a lead",
+    },
+    Polarity: {
+        "centre positive": "the pin in the middle is plus",
+        "centre negative": "the pin in the middle is minus",
+        "by pin": "the connector's own marks tell plus from minus",
+        "unknown": "to be metered before anything is plugged in",
+    },
+    AmpacitySource: {
+        "sheet": "the cable maker's own table",
+        "33 CFR 183.425": "Table 5 for boats, with its notes",
+    },
+    JointKind: {
+        "stud": "a lug under a nut",
+        "body point": "a lug on the body, at a point its maker provides",
+        "screw clamp": "a bare or ferruled conductor under a screw",
+        "push-in": "a conductor pushed into a spring",
+        "connector": "two halves that are plugged",
+        "battery post": "the battery's own post with its clamp",
+        "isolator": "a stud of a battery isolator",
+    },
+    PassageKind: {
+        "grommet": "a hole that is there, its edge covered",
+        "gland": "a sealed passage, usually in a new hole",
+        "open": "the zone changes without a wall",
+    },
+    Fastener: {
+        "through-bolt": "a bolt with a nut or plate behind the sheet",
+        "self-tapping screw": "its thread is cut into the sheet",
+        "rivet nut": "a thread that is riveted into the sheet",
+    },
+    TableKind: {
+        "steel bolt": "a steel bolt or stud of a known property class",
+        "brass stud": "a brass stud",
+        "copper stud": "a copper stud",
+        "screw clamp": "a screw clamp, by wire size and screw",
+    },
+    HazardKind: {
+        "exhaust": "exhaust pipe, silencer, turbocharger: heat",
+        "fuel": "fuel pipe, hose, tank or filler",
+        "brake line": "brake pipe or hose",
+        "steering": "column, joint or rack",
+        "pedals": "pedals and what moves with them",
+        "airbag": "airbag or its loom",
+        "belt pretensioner": "belt pretensioner or its loom",
+        "high voltage": "a traction cable or part, usually orange",
+        "air pipe": "compressed air",
+        "water pipe": "cooling or heating water",
+        "gas": "gas pipe or bottle",
+        "moving part": "linkage, belt, fan, hinge, seat rail",
+        "control unit": "an electronic control unit",
+    },
+}

@@ -76,7 +76,7 @@ SLIPS = [
      "DA-07", "battery.chemsitry", "chemsitry", "chemistry"),
     (TANSY, "  chemistry: AGM\n", "",
      "DA-06", "vehicle.battery.chemistry", "nothing", "`chemistry:"),
-    (TANSY, "code: V1", "code: V1\ncode: V2", "DA-05", "vehicle.code", "code", "line 12"),
+    (TANSY, "code: V1", "code: V1\ncode: V2", "DA-05", "vehicle.code", "code", "line 13"),
     (SHOP, "format: 1", "format: 2", "DA-11", "shop.format", "2", "format 1"),
     (TANSY, "hazards: []\n  right", "hazards: none\n  right",
      "DA-09", "segments.2.hazards", "none", "a list"),

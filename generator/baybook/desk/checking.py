@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -13,38 +14,69 @@ import click
 from baybook.book import Outcome
 from baybook.decide import decide
 from baybook.design import CheckedDesign
-from baybook.desk.report import catalogue, flat_text, print_drafts, print_findings, select
+from baybook.desk.raised import Raised, gather, path_from, top_of
+from baybook.desk.report import catalogue, flat_text, print_drafts, print_grouped, select
+from baybook.desk.sarif import sarif_log
+from baybook.desk.workflow import workflow_commands
 from baybook.figure import Figure
-from baybook.finding import Verdict
+from baybook.finding import Finding, Verdict
 from baybook.guide import RefusalSheet
 from baybook.intake.read import read_workbook
 from baybook.plain import plain
 from baybook.quantity import State
 from baybook.wording.catalogue import Catalogue
 
+_COLOURS = {"ok": "green", "caution": "yellow", "hold": "magenta", "refused": "red"}
 _WEAKEST = (State.ESTIMATED, State.RULE, State.PAPER, State.MEASURED)
 
 
-def run_check(workbook: Path, wanted: Sequence[str], *, today: date, as_json: bool) -> int:
-    """Check the fits named, or all; return the exit status."""
+def run_check(workbook: Path, wanted: Sequence[str], *, today: date, form: str) -> int:
+    """Check the fits named, or all; return the exit status.
+
+    form  what is written to stdout: text, json, sarif or github
+    """
     words = catalogue()
     book, problems = read_workbook(workbook)
-    print_findings(problems, words)
-    if book is None:
-        if as_json:
-            click.echo(json.dumps({"fits": [], "problems": plain(problems)}, ensure_ascii=False))
-        return 1
-    by_id = {fit.id: fit for fit in book.fits}
-    outcomes = [decide(by_id[name], today) for name in select(list(by_id), wanted)]
-    for outcome in outcomes:
-        print_findings((*outcome.findings, *outcome.faults), words)
-    if as_json:
-        told = {"fits": [outcome_json(outcome) for outcome in outcomes]}
-        click.echo(json.dumps(told, ensure_ascii=False, indent=1))
+    by_id = {fit.id: fit for fit in book.fits} if book else {}
+    outcomes = [decide(by_id[name], today) for name in select(list(by_id), wanted)] if book else []
+    raised = gather(problems, outcomes)
+    if form in ("sarif", "github"):
+        for line in _review(form, raised, words, workbook):
+            click.echo(line)
     else:
-        _print_verdicts(outcomes, words)
-        print_drafts(outcomes, words, "a draft")
-    return 1 if any(outcome.failed for outcome in outcomes) else 0
+        print_grouped(raised, words)
+        if form == "json":
+            _print_json(problems, outcomes)
+        elif book is None:
+            _print_faults(problems)
+        else:
+            _print_verdicts(outcomes, words)
+            print_drafts(outcomes, words, "a draft")
+    return 1 if book is None or any(outcome.failed for outcome in outcomes) else 0
+
+
+def _review(form: str, raised: Sequence[Raised], words: Catalogue, workbook: Path) -> Iterable[str]:
+    path = partial(path_from, top_of(workbook), workbook.resolve())
+    if form == "github":
+        return workflow_commands(raised, words, path)
+    return (json.dumps(sarif_log(raised, words, path), ensure_ascii=False, indent=1),)
+
+
+def _print_json(problems: Sequence[Finding], outcomes: Sequence[Outcome]) -> None:
+    if problems:
+        click.echo(json.dumps({"fits": [], "problems": plain(problems)}, ensure_ascii=False))
+        return
+    told = {"fits": [outcome_json(outcome) for outcome in outcomes]}
+    click.echo(json.dumps(told, ensure_ascii=False, indent=1))
+
+
+def _print_faults(problems: Sequence[Finding]) -> None:
+    files = len({problem.where.file for problem in problems})
+    click.echo(f"nothing checked: {_count(len(problems), 'fault')} in {_count(files, 'file')}")
+
+
+def _count(number: int, thing: str) -> str:
+    return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
 
 
 def verdict_line(outcome: Outcome) -> tuple[str, str, str]:
@@ -59,7 +91,8 @@ def _print_verdicts(outcomes: Sequence[Outcome], words: Catalogue) -> None:
     rows = [verdict_line(outcome) for outcome in outcomes]
     wide = max((len(row[0]) for row in rows), default=0)
     for (fit, verdict, codes), outcome in zip(rows, outcomes, strict=True):
-        click.echo(f"{fit:<{wide}}  {verdict:<13}  {codes}".rstrip())
+        shown = click.style(f"{verdict:<13}", fg=_COLOURS[verdict.partition(",")[0]])
+        click.echo(f"{fit:<{wide}}  {shown}  {codes}".rstrip())
         if isinstance(outcome.content, RefusalSheet) and outcome.content.change is not None:
             # The size that was asked for is refused, and a thicker one passes.
             click.echo(f"  {flat_text(outcome.content.change, words)}")

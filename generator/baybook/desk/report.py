@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from difflib import get_close_matches
+from itertools import groupby
 from typing import Any
 
 import click
 
 from baybook.book import Outcome
+from baybook.desk.raised import Raised, gather
 from baybook.finding import Finding, Message
 from baybook.guide import Guide
 from baybook.shipped import shipped
@@ -32,26 +35,28 @@ def finding_lines(finding: Finding, words: Catalogue) -> str:
     place = f"{where.file}:{where.line}:{where.column}"
     details = [
         ("at", finding.place),
-        ("found", _text(told["found"])),
-        ("allowed", _text(told["allowed"])),
+        ("found", text_of(told["found"])),
+        ("allowed", text_of(told["allowed"])),
         ("why", told["why"]["text"]),
         ("way out", told["way_out"]["text"]),
         ("source", ", ".join(finding.sources)),
     ]
-    line = " · ".join(f"{label} {_flat(text)}" for label, text in details if text)
-    return f"{place}: {finding.verdict} {finding.code}: {_flat(told['title']['text'])}\n  {line}"
+    line = " · ".join(f"{label} {flat(text)}" for label, text in details if text)
+    return f"{place}: {finding.verdict} {finding.code}: {flat(told['title']['text'])}\n  {line}"
 
 
 def flat_text(message: Message, words: Catalogue) -> str:
     """Return a message as text for one line of a terminal, its full stop left out."""
-    return _flat(_text(tell(message, words)))
+    return flat(text_of(tell(message, words)))
 
 
-def _text(told: Any) -> str:  # noqa: ANN401
+def text_of(told: Any) -> str:  # noqa: ANN401
+    """Return the text of a told value."""
     return told["text"] if isinstance(told, dict) else str(told)
 
 
-def _flat(text: str) -> str:
+def flat(text: str) -> str:
+    """Return a person's text as it may stand in one line of a terminal, without its full stop."""
     # A person's text may carry anything; a terminal line carries no control character.
     spaced = text.replace("\N{NO-BREAK SPACE}", " ")
     return "".join(c if c.isprintable() else f"\\x{ord(c):02x}" for c in spaced).rstrip(".")
@@ -59,9 +64,23 @@ def _flat(text: str) -> str:
 
 def print_findings(findings: Iterable[Finding], words: Catalogue) -> None:
     """Print findings to stderr, ordered by place."""
-    ordered = sorted(findings, key=lambda f: (f.where.file, f.where.line, f.where.column, f.code))
-    for finding in ordered:
-        click.echo(finding_lines(finding, words), err=True)
+    print_grouped(gather(tuple(dict.fromkeys(findings)), ()), words)
+
+
+def print_grouped(raised: Sequence[Raised], words: Catalogue) -> None:
+    """Print findings to stderr, file by file, with the fits that each belongs to."""
+    for file, of_file in groupby(raised, key=lambda one: one.finding.where.file):
+        group = list(of_file)
+        click.secho(f"{file}: {_counted(group)}", bold=True, err=True)
+        for one in group:
+            click.echo(finding_lines(one.finding, words), err=True)
+            if one.fits:
+                click.echo(f"  in {', '.join(one.fits)}", err=True)
+
+
+def _counted(raised: Sequence[Raised]) -> str:
+    said = ["refused, kept" if one.kept else str(one.finding.verdict) for one in raised]
+    return ", ".join(f"{count} {verdict}" for verdict, count in Counter(said).items())
 
 
 def print_drafts(outcomes: Iterable[Outcome], words: Catalogue, what: str) -> None:
@@ -71,9 +90,9 @@ def print_drafts(outcomes: Iterable[Outcome], words: Catalogue, what: str) -> No
     """
     for outcome in outcomes:
         if not outcome.failed and isinstance(outcome.content, Guide) and outcome.content.draft:
-            why = " ".join(_text(tell(message, words)) for message in outcome.content.draft)
+            why = " ".join(text_of(tell(message, words)) for message in outcome.content.draft)
             figures = outcome.figures
-            click.echo(f"{outcome.fit.id}: {what}: {_flat(why)} · figures {figures}", err=True)
+            click.echo(f"{outcome.fit.id}: {what}: {flat(why)} · figures {figures}", err=True)
 
 
 def select(names: Sequence[str], wanted: Sequence[str]) -> list[str]:
