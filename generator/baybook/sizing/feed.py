@@ -23,7 +23,7 @@ from baybook.sizing.validity import OutOfRange
 from baybook.solved import Feed, Line, Operating
 from baybook.terms import CueKind
 
-_COLDEST_C = -40.0
+COLDEST_C = -40.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,7 +90,7 @@ class Loop:
 
     def at_least(self) -> float:
         """Resistance with all copper at -40 °C, the lowest of [iso16750-4], no contacts. [ohm]"""
-        return self._metres() * resistance_at(self.r20_ohm_per_m, _COLDEST_C)
+        return self._metres() * resistance_at(self.r20_ohm_per_m, COLDEST_C)
 
     def _metres(self) -> float:
         return sum(stretch.length_m for stretch in (*self.out, *self.back))

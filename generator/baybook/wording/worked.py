@@ -25,6 +25,10 @@ Run = dict[str, str]
 
 def figure_title(name: str) -> Message:
     """Return what a figure is, by its name."""
+    for prefix in ("least", "most"):
+        if name.startswith(f"{prefix}_"):
+            what = say(f"figure.reading.{name.removeprefix(f'{prefix}_')}")
+            return say(f"figure.{prefix}", reading=what)
     for prefix, (sentence, slot) in _FAMILIES.items():
         if name.startswith(prefix):
             return say(sentence, **{slot: Name(name.removeprefix(prefix))})

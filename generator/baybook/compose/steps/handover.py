@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from baybook.compose.action import act
 from baybook.compose.practice import MINUTES, RETORQUE_KM, RETORQUE_MONTHS
-from baybook.compose.readings import ids_taken
+from baybook.compose.reading_ids import reading_ids
 from baybook.compose.work import Work, device, step
 from baybook.finding import Amount, Name, say
 from baybook.step import Phase, Step
@@ -20,7 +20,7 @@ def hand_over(work: Work) -> tuple[Step, ...]:
 
 
 def _restore(work: Work) -> Iterator[Step]:
-    (last,) = ids_taken(work)["sleep"]
+    last = reading_ids(work)["asleep"]
     for number, item in enumerate(work.fit.vehicle.preserve, 1):
         yield act(
             f"restore.{number}",
@@ -38,7 +38,7 @@ def _restore(work: Work) -> Iterator[Step]:
 
 
 def _show(work: Work) -> Iterator[Step]:
-    (last,) = ids_taken(work)["sleep"]
+    last = reading_ids(work)["asleep"]
     kept = tuple(f"restored:{n}" for n, _ in enumerate(work.fit.vehicle.preserve, 1))
     yield act(
         "show.off",
