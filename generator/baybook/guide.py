@@ -101,6 +101,11 @@ class SettingLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReadingLine:
+    """One reading with what the model predicts, and where each miss leads.
+
+    Questions of the fault tree by their number; None: there is no limit on that side.
+    """
+
     id: str  # "R1"
     what: Message
     state: Message  # in which state it is taken
@@ -111,6 +116,9 @@ class ReadingLine:
     if_low: Message | None
     if_high: Message | None
     hold: Hold | None = None  # stands directly below this reading
+    name: str = ""  # what is read, the same in every guide: "current", "rest"
+    low_question: int | None = None
+    high_question: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

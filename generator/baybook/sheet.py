@@ -122,6 +122,9 @@ class ChargerSheet(Noun):
     efficiency: Ratio = Field(description="output power over input power")
     upstream_max: Amps = Field(description="largest protection the maker allows upstream")
     standby: Amps = Field(description="drawn with the vehicle parked")
+    stops_within: Seconds | None = Field(
+        default=None, description="from the end of its cue, or of its cut-out, to standby"
+    )
     isolated: YesNo = Field(description="input and output have no common conductor")
     pairing: Text = Field(description="`none`, `parallel`, `series` or `parallel and series`")
     derating: Derating = Field(description="what warmth takes away")

@@ -184,6 +184,14 @@ class Meter(Noun):
 
     voltage: Ratio = Field(description="share that a reading of volts may be off by")
     current: Ratio = Field(description="share that a reading of amperes may be off by")
+    temperature: Kelvins | None = Field(default=None, description="difference of two readings")
+    display: Ratio | None = Field(default=None, description="a station's own display")
+    draw: Ratio | None = Field(
+        default=None, description="what a load may take less than its sheet says, without a fault"
+    )
+    sleep: Amps | None = Field(
+        default=None, description="what a sleeping vehicle's current wanders by"
+    )
 
 
 class Shop(Noun):

@@ -88,7 +88,7 @@ class Step:
     hole:mount · hole:2 · edge:2                 a hole is drilled, its edge guarded; the number
                                                  is its place in circuit.fittings
     open:3 · closed:3                            a stretch is opened, and closed again
-    hold:proved-dead · reading:R2                signed; read
+    hold:proved-dead · reading:R4                signed; read
     """
 
     id: str

@@ -152,7 +152,7 @@ def test_a_prediction_lies_inside_its_limits(name):
 @pytest.mark.parametrize("name", GUIDES)
 def test_the_set_voltage_is_read_within_what_the_station_takes(name):
     station = checked(name).design.fit.station
-    line = next(line for line in guide(name).readings if line.id == "R2")
+    line = next(line for line in guide(name).readings if line.name == "open")
     assert line.hold is not None
     assert line.hold.number == 5
     assert line.high.value <= station.window_max.value
@@ -166,7 +166,7 @@ def test_the_meter_never_widens_the_set_voltage_past_the_station():
     meter = fit.shop.meter
     loose = meter.model_copy(update={"voltage": quantity(meter.voltage, 0.30)})
     wide = replace(fit, shop=fit.shop.model_copy(update={"meter": loose}))
-    line = next(line for line in compose(check(wide)).readings if line.id == "R2")
+    line = next(line for line in compose(check(wide)).readings if line.name == "open")
     assert line.high.value == pytest.approx(min(29.5, 30.0 * 0.95))
 
 
@@ -181,14 +181,15 @@ def test_readings_meter_at_joints_that_exist(name):
 
 
 def test_the_pickup_is_read_as_its_answer_sheet_says():
-    """By hand, J9b: 41 V ± (1 % + 0.5 %); low limit of the input 12.4 V + 0.20 V."""
-    lines = {line["id"]: line for line in told("dunstrel-cobble/j9b")["readings"]}
-    assert (lines["R2"]["low"]["text"], lines["R2"]["high"]["text"]) == ("40.4\xa0V", "41.6\xa0V")
-    assert lines["R3"]["predicted"]["text"] == "41.7\xa0A"
-    assert lines["R7"]["low"]["text"] == "12.60\xa0V"
-    assert lines["R7"]["predicted"]["text"] == "13.27\xa0V"
-    assert lines["R9"]["predicted"]["text"] == "12.7\xa0A"
-    assert lines["R14"]["predicted"]["text"] == "28\xa0mA"
+    """By hand, J9b: 41 V (1 ± 1 %)(1 ± 0.5 %), outwards; input (12.4 V + 0.20 V)(1 - 0.5 %)."""
+    lines = {line["name"]: line for line in told("dunstrel-cobble/j9b")["readings"]}
+    row = lines["open"]
+    assert (row["low"]["text"], row["high"]["text"]) == ("40.38\xa0V", "41.61\xa0V")
+    assert lines["current"]["predicted"]["text"] == "41.7\xa0A"
+    assert lines["input"]["low"]["text"] == "12.53\xa0V"
+    assert lines["input"]["predicted"]["text"] == "13.27\xa0V"
+    assert lines["output_current"]["predicted"]["text"] == "12.7\xa0A"
+    assert lines["asleep"]["predicted"]["text"] == "28\xa0mA"
 
 
 # --------------------------------------------------------------------------- sizes, head, identity

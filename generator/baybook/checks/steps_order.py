@@ -87,17 +87,24 @@ def plug_after_voltage(walk: Walk) -> Iterator[Fault]:
     [common-practice]
     """
     signed = walk.signing("set-voltage")
-    read = walk.making("reading:R2")
+    one = f"reading:{_read_open(walk)}"
+    read = walk.making(one)
     for moment in walk.moments:
         if "station-plugged" in moment.step.makes:
             if not _done(signed, moment):
                 yield moment.fault("ST-05", "hold:set-voltage")
             if not _done(read, moment):
-                yield moment.fault("ST-05", "reading:R2")
+                yield moment.fault("ST-05", one)
             if any(state.startswith("running.") for state in moment.before):
                 yield moment.fault("ST-05", "running")
         if moment.fuse_after and not moment.fuse_in and not _plug_known(moment):
             yield moment.fault("ST-05", "station-unplugged")
+
+
+def _read_open(walk: Walk) -> str:
+    """Id of the reading under which the set voltage is signed, "" if there is none."""
+    signed = (line.id for line in walk.guide.readings if line.hold is not None)
+    return next(signed, "")
 
 
 def edge_before_cable(walk: Walk) -> Iterator[Fault]:

@@ -32,6 +32,7 @@ def _guide(work: Work) -> Guide:
     work_chapters = chapters(work)
     steps = tuple(step for chapter in work_chapters for step in chapter.steps)
     design = checked.design
+    tree = fault_tree(work, readings(work))
     return Guide(
         identity=identify(design.fit),
         what=head.what(work),
@@ -54,9 +55,9 @@ def _guide(work: Work) -> Guide:
         route=route_view(work),
         plan=plan_view(work),
         chapters=work_chapters,
-        readings=readings(work),
+        readings=tree.readings,
         reading_notes=reading_notes(work),
-        fault_tree=fault_tree(work),
+        fault_tree=tree.lines,
         sizes=tables.sizes(design.candidates, design.choice.area_mm2),
         sizes_note=tables.sizes_note(work),
         cascade=cascade_lines(design.cascades, design.choice.area_mm2),

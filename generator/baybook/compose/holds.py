@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from baybook.compose import limits
 from baybook.compose.practice import CONTINUOUS_BELOW, DEAD_BELOW, NO_SHORT_ABOVE
+from baybook.compose.reading_ids import reading_ids
 from baybook.compose.work import Work, at, device, reading, step
 from baybook.finding import Amount, Finding, Message, Name, say
 from baybook.quantity import Unknown
@@ -165,7 +166,7 @@ def set_voltage(work: Work) -> Hold:
         (
             say(
                 "hold.set-voltage.body",
-                reading=reading("R2"),
+                reading=reading(reading_ids(work)["open"]),
                 low=low,
                 high=high,
                 plus=at(plus.letter),

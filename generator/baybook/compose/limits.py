@@ -2,41 +2,54 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from math import ceil, floor
 
-from baybook.compose.practice import REST_OVER, REST_UNDER
 from baybook.compose.work import Work
 from baybook.finding import Amount
+from baybook.units import convert
 
 
 def volts(value: float, digits: int = 1) -> Amount:
     return Amount(value, "V", digits)
 
 
+def least(work: Work, name: str, digits: int, show: str = "") -> Amount:
+    """Return the low limit of a reading, never rounded up: a meter in its tolerance passes."""
+    return _rounded(work, f"least_{name}", digits, show, floor)
+
+
+def most(work: Work, name: str, digits: int, show: str = "") -> Amount:
+    """Return the high limit of a reading, never rounded down."""
+    return _rounded(work, f"most_{name}", digits, show, ceil)
+
+
+def at_most(work: Work, name: str, digits: int, show: str = "") -> Amount:
+    """Return a high limit that protects something: never rounded up."""
+    return _rounded(work, f"most_{name}", digits, show, floor)
+
+
+def _rounded(
+    work: Work, figure: str, digits: int, show: str, outwards: Callable[[float], int]
+) -> Amount:
+    found = work.design.figure(figure)
+    steps = 10**digits * (convert(1.0, found.unit, show) if show else 1.0)
+    slack = 1e-9 if outwards is floor else -1e-9
+    return Amount(outwards(found.value * steps + slack) / steps, found.unit, digits, show=show)
+
+
 def rest(work: Work) -> tuple[Amount, Amount]:
-    """Return the band of a healthy battery at rest, around the surveyed rest voltage."""
-    surveyed = work.fit.vehicle.supply.rest
-    meter = work.fit.shop.meter.voltage.value
-    low = surveyed.low * (1 - REST_UNDER.value - meter)
-    high = surveyed.high * (1 + REST_OVER.value + meter)
-    return volts(low), volts(high)
+    """Return the band of the battery at rest: as read, or as surveyed where it has no reading."""
+    if work.has("least_rest"):
+        return least(work, "rest", 2), most(work, "rest", 2)
+    surveyed, meter = work.fit.vehicle.supply.rest, work.fit.shop.meter.voltage.value
+    low, high = surveyed.low * (1 - meter), surveyed.high * (1 + meter)
+    return volts(floor(low * 100) / 100, 2), volts(ceil(high * 100) / 100, 2)
 
 
 def output_open(work: Work) -> tuple[Amount, Amount]:
-    """Return the band of the set voltage at the open plug.
-
-    The meter's tolerance never widens it past what the station takes: the top is the lower
-    of window and absolute maximum less the shop's margin.
-    """
-    charger, station, shop = work.fit.charger, work.fit.station, work.fit.shop
-    meter = shop.meter.voltage.value
-    spread = charger.output_tolerance.value + meter
-    setting = work.design.choice.set_V
-    margin = shop.limits.absolute_margin.value.value
-    top = min(station.window_max.value, station.absolute.value * (1 - margin))
-    high = setting * (1 + spread)
-    bound = floor(top * 10 + 1e-9) / 10  # a limit of the station is never rounded up
-    return volts(setting * (1 - spread)), volts(min(high, bound))
+    """Return the band of the set voltage at the open plug; its top is never rounded up."""
+    return least(work, "open", 2), at_most(work, "open", 2)
 
 
 def holds_up_to(work: Work, figure: str) -> Amount:

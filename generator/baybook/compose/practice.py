@@ -42,10 +42,6 @@ DEAD_BELOW = Practice(0.5, "V", 1)
 NO_SHORT_ABOVE = Practice(10, "ohm", 0)
 # One and the same conductor below this.
 CONTINUOUS_BELOW = Practice(0.5, "ohm", 1)
-# A battery at rest may lie so far under the surveyed rest voltage.
-REST_UNDER = Practice(0.025, "1", 1)
-# Or so far above it.
-REST_OVER = Practice(0.015, "1", 1)
 # Depth stop past the panel.
 STOP_PAST_PANEL = Practice(0.003, "m", 0, "mm")
 # Bare metal round a body point.
@@ -68,14 +64,6 @@ IDLE_TIME = Practice(5, "min", 0)
 ROAD_TIME = Practice(10, "min", 0)
 # Clean stops and restarts of the charger.
 RESTARTS = Practice(5, "1", 0, "1")
-# A current may differ so far from its prediction.
-CURRENT_BAND = Practice(0.05, "1", 0)
-# A drop may pass its prediction by so much.
-DROP_BAND = Practice(0.10, "1", 0)
-# A display may differ so far from the meter.
-DISPLAY_BAND = Practice(0.10, "1", 0)
-# Sleep current may differ so much from its prediction.
-SLEEP_SPREAD = Practice(0.005, "A", 0, "mA")
 # A clamp that reads sleep currents tells so much apart.
 SLEEP_STEP = Practice(0.001, "A", 0, "mA")
 # A workshop booster for lorries, or two batteries in series at a 12 V vehicle.

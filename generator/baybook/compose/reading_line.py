@@ -1,4 +1,4 @@
-"""One row of the readings, and the tolerances that go into its limits."""
+"""One row of the readings, before it knows its id and where its misses lead."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from baybook.guide import ReadingLine
 
 
 def line(  # noqa: PLR0913, PLR0917 - a row of the table is all of this
-    one: str,
+    name: str,
     what: Message,
     state: Message,
     points: tuple[str, ...],
@@ -19,7 +19,8 @@ def line(  # noqa: PLR0913, PLR0917 - a row of the table is all of this
     if_high: Message | None = None,
 ) -> ReadingLine:
     return ReadingLine(
-        id=one,
+        id="",
+        name=name,
         what=what,
         state=state,
         points=points,
@@ -29,18 +30,6 @@ def line(  # noqa: PLR0913, PLR0917 - a row of the table is all of this
         if_low=if_low,
         if_high=if_high,
     )
-
-
-def volt_share(work: Work) -> float:
-    return work.fit.shop.meter.voltage.value
-
-
-def amp_share(work: Work) -> float:
-    return work.fit.shop.meter.current.value
-
-
-def figure(work: Work, name: str) -> float:
-    return work.design.figure(name).value
 
 
 def letters(work: Work, *roles: str) -> tuple[str, ...]:

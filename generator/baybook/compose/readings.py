@@ -6,54 +6,33 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from baybook.compose import holds, limits
+from baybook.compose.limits import least, most
 from baybook.compose.practice import (
     IDLE_TIME,
+    RESTARTS,
     RUN_SPEED,
     RUN_TIME,
-    SLEEP_SPREAD,
     SLEEP_WAIT,
     WARM_TIME,
 )
-from baybook.compose.reading_line import amp_share, figure, letters, line, volt_share
+from baybook.compose.reading_ids import loaded_ids, reading_ids
+from baybook.compose.reading_line import letters, line
 from baybook.compose.readings_loaded import loaded
-from baybook.compose.work import Work, by_start, device, reading, start_word, wire
-from baybook.finding import Amount, Message, Value, say
+from baybook.compose.work import Work, by_start, count, device, reading, start_word, wire
+from baybook.finding import Amount, Message, say
 from baybook.guide import ReadingLine
-
-_FIRST_LOADED = 3  # R0 to R2 are taken before the station is plugged in
-
-
-def ids_taken(work: Work) -> dict[str, tuple[str, ...]]:
-    """Return the reading ids by the state in which they are taken."""
-    rest = _FIRST_LOADED + len(loaded(work))
-    idle = (f"R{rest + 1}",) if work.has("idle_day") else ()
-    stop = rest + 1 + len(idle)
-    return {
-        "loaded": tuple(f"R{n}" for n in range(_FIRST_LOADED, rest)),
-        "warm": (f"R{rest}",),
-        "idle": idle,
-        "stop": (f"R{stop}",),
-        "sleep": (f"R{stop + 1}",),
-    }
 
 
 def readings(work: Work) -> tuple[ReadingLine, ...]:
     """Return every reading in the order in which it is taken."""
-    ids = ids_taken(work)
-    return (
-        *_before(work),
-        *(make(work, one) for make, one in zip(loaded(work), ids["loaded"], strict=True)),
-        _joints(work, ids["warm"][0]),
-        *(_idle(work, one) for one in ids["idle"]),
-        _stopped(work, ids["stop"][0]),
-        _sleep(work, ids["sleep"][0]),
-    )
+    ids = reading_ids(work)
+    rows = {row.name: row for row in _rows(work)}
+    return tuple(replace(rows[name], id=one) for name, one in ids.items())
 
 
 def reading_notes(work: Work) -> tuple[Message, ...]:
     """Return what holds for the whole table."""
-    meter = work.fit.shop.meter
-    at_load = ids_taken(work)["loaded"]
+    meter, at_load = work.fit.shop.meter, loaded_ids(work)
     return (
         say("readings.outside"),
         say(
@@ -68,110 +47,204 @@ def reading_notes(work: Work) -> tuple[Message, ...]:
     )
 
 
+def _rows(work: Work) -> Iterator[ReadingLine]:
+    yield _running(work)
+    yield _sleep_before(work)
+    if work.has("least_rest"):
+        yield _rest(work)
+    yield _open(work)
+    yield from loaded(work)
+    yield _joints(work)
+    if work.has("most_case"):
+        yield _case(work)
+    if work.has("least_idle"):
+        yield _idle(work)
+    yield _restarts(work)
+    yield _noise(work)
+    yield _stopped(work)
+    yield _codes(work)
+    yield _asleep(work)
+
+
 # --------------------------------------------------------------------------- before the station
 
 
-def _before(work: Work) -> Iterator[ReadingLine]:
-    supply = work.fit.vehicle.supply
-    post = (work.negative.letter,)
-    spread = SLEEP_SPREAD.value + amp_share(work) * supply.sleep.value
-    yield line(
-        "R0",
-        say("reading.sleep-before"),
-        say("state.asleep", time=SLEEP_WAIT.amount),
-        post,
-        Amount(supply.sleep.value, "A", 0, show="mA"),
-        None,
-        Amount(supply.sleep.value + spread, "A", 0, show="mA"),
-        None,
-        say("if.sleep-before"),
-    )
-    yield line(
-        "R1",
+def _posts(work: Work) -> tuple[str, str]:
+    return work.joint("source+").letter, work.negative.letter
+
+
+def _running(work: Work) -> ReadingLine:
+    return line(
+        "running",
         say("reading.running"),
         say(f"state.running.{start_word(work)}"),
-        (work.joint("source+").letter, *post),
+        _posts(work),
         work.amount("supply_typ", digits=1),
-        limits.volts((supply.low.value - _before_the_fit(work)) * (1 - volt_share(work))),
-        limits.volts(supply.high.value * (1 + volt_share(work))),
+        least(work, "running", 2),
+        most(work, "running", 2),
         say(f"if.running-low.{start_word(work)}"),
         say("if.running-high"),
     )
-    low, high = limits.output_open(work)
+
+
+def _sleep_before(work: Work) -> ReadingLine:
+    return line(
+        "sleep",
+        say("reading.sleep-before"),
+        say("state.asleep", time=SLEEP_WAIT.amount),
+        (work.negative.letter,),
+        Amount(work.fit.vehicle.supply.sleep.value, "A", 0, show="mA"),
+        None,
+        most(work, "sleep", 0, "mA"),
+        None,
+        say("if.sleep-before"),
+    )
+
+
+def _rest(work: Work) -> ReadingLine:
+    return line(
+        "rest",
+        say("reading.rest", share=work.amount("rest_charge", digits=0)),
+        say("state.asleep", time=SLEEP_WAIT.amount),
+        _posts(work),
+        work.amount("supply_rest", digits=2),
+        *limits.rest(work),
+        say("if.rest-low"),
+        say("if.rest-high", time=SLEEP_WAIT.amount),
+    )
+
+
+def _open(work: Work) -> ReadingLine:
     row = line(
-        "R2",
+        "open",
         say("reading.output-open"),
         say(by_start(work, "state.unplugged")),
         letters(work, "plug+", "plug-"),
         work.setting,
-        low,
-        high,
+        *limits.output_open(work),
         say("if.output-low", voltage=work.setting),
         say("if.output-high", voltage=work.setting),
     )
-    yield replace(row, hold=holds.set_voltage(work))
-
-
-def _before_the_fit(work: Work) -> float:
-    """What others on a shared line drop in it while the charger is absent. [V]"""
-    if not work.has("others_current_low"):
-        return 0.0
-    return figure(work, "others_current_low") * figure(work, "line_resistance")
+    return replace(row, hold=holds.set_voltage(work))
 
 
 # --------------------------------------------------------------------------- warm, idle, stopped
 
 
-def _joints(work: Work, one: str) -> ReadingLine:
-    rise = work.fit.shop.limits.joint_rise.value
+def _joints(work: Work) -> ReadingLine:
     return line(
-        one,
+        "joints",
         say("reading.joints"),
         say("state.warm", time=WARM_TIME.amount),
         tuple(j.letter for j in work.circuit.joints if not j.existing),
         None,
         None,
-        Amount.of(rise, 0),
+        limits.at_most(work, "joints", 0),
         None,
         say("if.joints"),
     )
 
 
-def _idle(work: Work, one: str) -> ReadingLine:
+def _case(work: Work) -> ReadingLine:
+    return line(
+        "case",
+        say("reading.case"),
+        say("state.warm", time=WARM_TIME.amount),
+        (),
+        work.amount("case_rise", digits=0),
+        None,
+        most(work, "case", 0),
+        None,
+        say("if.case"),
+    )
+
+
+def _idle(work: Work) -> ReadingLine:
     """Positive into the battery. Every load is on, so the winter night is predicted.
 
     The prediction counts the alternator whole; the low limit is the budget with its headroom.
     """
-    night, share = figure(work, "idle_night"), work.fit.shop.limits.alternator_headroom.value.value
+    night = work.design.figure("idle_night").value
+    share = work.fit.shop.limits.alternator_headroom.value.value
     hot_idle = work.fit.vehicle.supply.hot_idle
     spare = (1 - share) * hot_idle.value if hot_idle is not None else 0.0
     return line(
-        one,
+        "idle",
         say("reading.idle"),
         say("state.idle", time=IDLE_TIME.amount),
         (work.negative.letter,),
         Amount(night + spare, "A", 1),
-        work.amount("idle_night", digits=1),
+        least(work, "idle", 1),
         None,
         say("if.idle"),
         None,
     )
 
 
-def _stopped(work: Work, one: str) -> ReadingLine:
-    standby = work.fit.charger.standby
-    high = standby.value * (1 + amp_share(work)) + SLEEP_SPREAD.value
+def _restarts(work: Work) -> ReadingLine:
+    """Each stop of the vehicle must stop the charger, each start must start it."""
     return line(
-        one,
-        say("reading.stopped", wire=wire(work.run[0].tag)),
-        say("state.stopped.station" if work.stays_on else by_start(work, "state.stopped")),
-        letters(work, "source+"),
-        Amount(standby.value, "A", 0, show="mA"),
+        "restarts",
+        say("reading.restarts"),
+        say("state.restarts", times=RESTARTS.amount),
+        (),
+        RESTARTS.amount,
+        RESTARTS.amount,
         None,
-        Amount(high, "A", 0, show="mA"),
+        say("if.restarts.voltage" if work.voltage_cue else "if.restarts"),
+    )
+
+
+def _noise(work: Work) -> ReadingLine:
+    return line(
+        "noise",
+        say("reading.noise"),
+        say(f"state.noise.{start_word(work)}"),
+        (),
+        count(0),
+        None,
+        count(0),
+        None,
+        say("if.noise"),
+    )
+
+
+def _codes(work: Work) -> ReadingLine:
+    stop_start = work.fit.vehicle.supply.stop_start
+    return line(
+        "codes",
+        say("reading.codes"),
+        say("state.codes.stop-start" if stop_start else "state.codes"),
+        (),
+        count(0),
+        None,
+        count(0),
+        None,
+        say("if.codes"),
+    )
+
+
+def _stopped(work: Work) -> ReadingLine:
+    return line(
+        "stopped",
+        say("reading.stopped", wire=wire(work.run[0].tag)),
+        _stopped_state(work),
+        letters(work, "source+"),
+        Amount(work.fit.charger.standby.value, "A", 0, show="mA"),
+        None,
+        most(work, "stopped", 0, "mA"),
         None,
         _still_on(work),
     )
+
+
+def _stopped_state(work: Work) -> Message:
+    """D14: how long it may take is the charger's own figure, where its sheet gives one."""
+    within = work.fit.charger.stops_within
+    words = "state.stopped.station" if work.stays_on else by_start(work, "state.stopped")
+    if within is None or work.stays_on:
+        return say(words)
+    return say(f"{words}.within", time=Amount.of(within))
 
 
 def _still_on(work: Work) -> Message:
@@ -180,18 +253,17 @@ def _still_on(work: Work) -> Message:
     return say("if.stopped.voltage" if work.voltage_cue else "if.stopped.line")
 
 
-def _sleep(work: Work, one: str) -> ReadingLine:
-    after = figure(work, "sleep_after")
-    spread = SLEEP_SPREAD.value + amp_share(work) * after
-    standby: Value = Amount(work.fit.charger.standby.value, "A", 0, show="mA")
+def _asleep(work: Work) -> ReadingLine:
+    standby = Amount(work.fit.charger.standby.value, "A", 0, show="mA")
+    before = reading(reading_ids(work)["sleep"])
     return line(
-        one,
+        "asleep",
         say("reading.sleep-after"),
         say("state.asleep.station" if work.stays_on else "state.asleep", time=SLEEP_WAIT.amount),
         (work.negative.letter,),
         work.amount("sleep_after", digits=0, show="mA"),
-        Amount(max(after - spread, 0.0), "A", 0, show="mA"),
-        Amount(after + spread, "A", 0, show="mA"),
-        say("if.sleep-after-low", before=reading("R0")),
+        least(work, "asleep", 0, "mA"),
+        most(work, "asleep", 0, "mA"),
+        say("if.sleep-after-low", before=before),
         say("if.sleep-after", fuse=device(work.fuse.tag), standby=standby),
     )

@@ -168,8 +168,6 @@ def _habits(work: Work) -> Iterator[Message]:
         stop=practice.STOP_PAST_PANEL.amount,
         ring=practice.BRIGHT_RING.amount,
         speed=practice.RUN_SPEED.amount,
-        current=practice.CURRENT_BAND.amount,
-        drop=practice.DROP_BAND.amount,
     )
     restraints = work.fit.vehicle.restraints
     found = Listing(tuple(Name(text) for text in restraints.found))

@@ -25,7 +25,7 @@ from baybook.sizing.validity import OutOfRange, within
 from baybook.solved import Feed, Line, Operating
 from baybook.terms import CueKind
 
-_COLDEST_C = -40.0
+COLDEST_C = -40.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,7 +98,7 @@ class Loop:
 
         Those inside body and line of the vehicle are part of what was measured, and stay.
         """
-        cold = resistance_at(self.r20_ohm_per_m, _COLDEST_C)
+        cold = resistance_at(self.r20_ohm_per_m, COLDEST_C)
         return self.body_ohm + self._line() + self._metres() * cold
 
     def _line(self) -> float:

@@ -36,6 +36,10 @@ class Titles:
 
     def of_figure(self, name: str) -> Message:
         """Return what a figure is, by its name."""
+        for prefix in ("least", "most"):
+            if name.startswith(f"{prefix}_"):
+                what = say(self._twin(f"figure.reading.{name.removeprefix(f'{prefix}_')}"))
+                return say(f"figure.{prefix}", reading=what)
         for prefix, (sentence, slot) in _FAMILIES.items():
             if name.startswith(prefix):
                 return say(sentence, **{slot: Name(name.removeprefix(prefix))})

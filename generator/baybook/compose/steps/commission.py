@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from baybook.compose.action import act
 from baybook.compose.practice import (
@@ -15,9 +15,9 @@ from baybook.compose.practice import (
     SLEEP_WAIT,
     WARM_TIME,
 )
-from baybook.compose.readings import ids_taken
+from baybook.compose.reading_ids import loaded_ids, reading_ids
 from baybook.compose.work import Work, at, count, device, reading, start_word, step
-from baybook.finding import Listing, Message, Name, say
+from baybook.finding import Message, Name, say
 from baybook.step import Phase, Step
 
 PHASE = Phase.COMMISSION
@@ -57,8 +57,7 @@ def _load(work: Work) -> Step:
 
 
 def _read(work: Work) -> Iterator[Step]:
-    taken = ids_taken(work)
-    loaded = taken["loaded"]
+    ids, loaded = reading_ids(work), loaded_ids(work)
     yield act(
         "read.loaded",
         PHASE,
@@ -73,64 +72,76 @@ def _read(work: Work) -> Iterator[Step]:
     yield act(
         "read.joints",
         PHASE,
-        say("do.read.joints", readings=_listed(taken["warm"])),
+        say("do.read.joints", readings=reading(ids["joints"])),
         value=WARM_TIME.amount,
         value_note=say("note.at-load"),
         tool=say("tool.thermometer"),
         minutes=WARM_TIME.value,
         needs=("running.load", *(f"reading:{one}" for one in loaded)),
-        makes=tuple(f"reading:{one}" for one in taken["warm"]),
+        makes=(f"reading:{ids['joints']}",),
     )
-    for one in taken["idle"]:
+    if "case" in ids:
+        yield act(
+            "read.case",
+            PHASE,
+            say("do.read.case", reading=reading(ids["case"])),
+            value=work.amount("case_rise", digits=0),
+            value_note=say("note.predicted"),
+            tool=say("tool.thermometer"),
+            minutes=MINUTES["measure"],
+            needs=("running.load", f"reading:{ids['joints']}"),
+            makes=(f"reading:{ids['case']}",),
+        )
+    if "idle" in ids:
         yield act(
             "read.idle",
             PHASE,
-            say("do.read.idle", reading=reading(one)),
+            say("do.read.idle", reading=reading(ids["idle"])),
             value=IDLE_TIME.amount,
             tool=say("tool.clamp"),
             minutes=IDLE_TIME.value,
-            needs=("running.load", *(f"reading:{hot}" for hot in taken["warm"])),
-            makes=(f"reading:{one}",),
+            needs=("running.load", *_warm(ids)),
+            makes=(f"reading:{ids['idle']}",),
         )
 
 
-def _listed(ids: tuple[str, ...]) -> Listing:
-    return Listing(tuple(reading(one) for one in ids))
+def _warm(ids: Mapping[str, str]) -> tuple[str, ...]:
+    return tuple(f"reading:{ids[name]}" for name in ("joints", "case") if name in ids)
 
 
 def _stop(work: Work) -> Iterator[Step]:
-    taken = ids_taken(work)
-    earlier = (*taken["loaded"], *taken["warm"], *taken["idle"])
+    ids = reading_ids(work)
+    idle = (f"reading:{ids['idle']}",) if "idle" in ids else ()
     yield act(
         "restarts",
         PHASE,
-        say(f"do.restarts.{start_word(work)}"),
+        say(f"do.restarts.{start_word(work)}", reading=reading(ids["restarts"])),
         value=RESTARTS.amount,
         value_note=say("note.clean-starts"),
         minutes=MINUTES["fit"],
-        needs=("running.load", *(f"reading:{one}" for one in earlier)),
-        makes=("cue-tested",),
+        needs=("running.load", *_warm(ids), *idle),
+        makes=("cue-tested", f"reading:{ids['restarts']}"),
     )
     yield act(
         "radio",
         PHASE,
-        say("do.radio"),
+        say("do.radio", reading=reading(ids["noise"])),
+        value=count(0),
         value_note=say("note.no-noise"),
         minutes=MINUTES["measure"],
         needs=("running.load", "cue-tested"),
-        makes=("quiet",),
+        makes=("quiet", f"reading:{ids['noise']}"),
     )
-    for one in taken["stop"]:
-        yield act(
-            "stop.load",
-            PHASE,
-            say(_stopping(work), reading=reading(one)),
-            tool=work.sleep_meter,
-            minutes=MINUTES["measure"],
-            needs=("quiet",),
-            makes=("stopped.load", f"reading:{one}"),
-            breaks=("running.load",),
-        )
+    yield act(
+        "stop.load",
+        PHASE,
+        say(_stopping(work), reading=reading(ids["stopped"])),
+        tool=work.sleep_meter,
+        minutes=MINUTES["measure"],
+        needs=("quiet",),
+        makes=("stopped.load", f"reading:{ids['stopped']}"),
+        breaks=("running.load",),
+    )
 
 
 def _stopping(work: Work) -> str:
@@ -210,21 +221,23 @@ def _road(work: Work) -> Iterator[Step]:
         needs=("road-done", *(("stop-start-seen",) if work.fit.vehicle.supply.stop_start else ())),
         makes=("road-looked",),
     )
+    codes = reading_ids(work)["codes"]
     yield act(
         "scan.after",
         PHASE,
-        say("do.scan.after", step=step("scan.before")),
+        say("do.scan.after", step=step("scan.before"), reading=reading(codes)),
         value=count(0),
         value_note=say("note.new-codes"),
         tool=say("tool.scanner"),
         minutes=MINUTES["scan"],
         needs=("road-done", "scan-before"),
-        makes=("scan-after",),
+        makes=("scan-after", f"reading:{codes}"),
     )
 
 
 def _sleep(work: Work) -> Iterator[Step]:
-    (last,) = ids_taken(work)["sleep"]
+    ids = reading_ids(work)
+    last = ids["asleep"]
     yield act(
         "sleep.again",
         PHASE,
@@ -246,7 +259,7 @@ def _sleep(work: Work) -> Iterator[Step]:
         value_note=say("note.predicted"),
         tool=work.sleep_meter,
         minutes=MINUTES["measure"],
-        needs=("asleep-again", "reading:R0"),
+        needs=("asleep-again", f"reading:{ids['sleep']}"),
         makes=(f"reading:{last}",),
     )
     if work.fit.vehicle.battery.access is not None:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from baybook.compose import holds, limits
 from baybook.compose.action import act
 from baybook.compose.practice import DEAD_BELOW, MINUTES
+from baybook.compose.reading_ids import reading_ids
 from baybook.compose.steps.settle import settle, settled
 from baybook.compose.work import Work, at, device, hold, reading, start_word
 from baybook.finding import Amount, Message, Name, say
@@ -22,7 +23,7 @@ def first_power(work: Work) -> tuple[Step, ...]:
         *_before(work),
         *_fuse(work),
         *_set(work),
-        *settle(work, PHASE, needs=("reading:R2",)),
+        *settle(work, PHASE, needs=(f"reading:{reading_ids(work)['open']}",)),
         *_off(work),
         *_station(work),
         *_plug(work),
@@ -121,17 +122,18 @@ def _set(work: Work) -> Iterator[Step]:
     )
     plus, minus = work.joint("plug+").letter, work.joint("plug-").letter
     low, high = limits.output_open(work)
+    one = reading_ids(work)["open"]
     yield act(
         "meter",
         PHASE,
-        say("do.meter", plus=at(plus), minus=at(minus), reading=reading("R2")),
+        say("do.meter", plus=at(plus), minus=at(minus), reading=reading(one)),
         value=work.setting,
         value_note=say("note.between", low=low, high=high),
         tool=say("tool.meter"),
         people=2,
         minutes=MINUTES["measure"],
         needs=("voltage-set", "running.first", "station-unplugged"),
-        makes=("reading:R2", "hold:set-voltage"),
+        makes=(f"reading:{one}", "hold:set-voltage"),
         hold=holds.set_voltage(work),
     )
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from baybook.compose.action import act
+from baybook.compose.limits import most
 from baybook.compose.practice import MINUTES, RETORQUE_KM, RETORQUE_MONTHS
-from baybook.compose.readings import ids_taken, readings
+from baybook.compose.reading_ids import reading_ids
 from baybook.compose.work import Work, device, reading, step
 from baybook.finding import Amount, Name, say
 from baybook.step import Phase, Step
@@ -20,7 +21,7 @@ def hand_over(work: Work) -> tuple[Step, ...]:
 
 
 def _restore(work: Work) -> Iterator[Step]:
-    (last,) = ids_taken(work)["sleep"]
+    last = reading_ids(work)["asleep"]
     for number, item in enumerate(work.fit.vehicle.preserve, 1):
         yield act(
             f"restore.{number}",
@@ -38,7 +39,7 @@ def _restore(work: Work) -> Iterator[Step]:
 
 
 def _show(work: Work) -> Iterator[Step]:
-    (last,) = ids_taken(work)["sleep"]
+    last = reading_ids(work)["asleep"]
     kept = tuple(f"restored:{n}" for n, _ in enumerate(work.fit.vehicle.preserve, 1))
     yield act(
         "show.off",
@@ -88,13 +89,13 @@ def _show(work: Work) -> Iterator[Step]:
 
 def _body_again(work: Work) -> Iterator[Step]:
     """A joint of the body goes bad unseen; its drop shows it."""
-    row = next((row for row in readings(work) if row.what.id == "reading.body-drop"), None)
-    if row is not None:
+    one = reading_ids(work).get("body")
+    if one is not None:
         yield act(
             "body.again",
             PHASE,
-            say("do.body-again", reading=reading(row.id)),
-            value=row.high,
+            say("do.body-again", reading=reading(one)),
+            value=most(work, "body", 0, "mV"),
             value_note=say("note.at-most"),
             needs=("visit-booked",),
             makes=("body-told",),

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from baybook.compose import holds
 from baybook.compose.action import act
 from baybook.compose.practice import DEAD_BELOW, MINUTES, RESTRAINT_WAIT
+from baybook.compose.reading_ids import reading_ids
 from baybook.compose.steps.settle import settled
 from baybook.compose.work import Work, at, start_word
 from baybook.finding import Amount, Name, say
@@ -22,8 +23,9 @@ def isolate(work: Work) -> tuple[Step, ...]:
 
 
 def _off(work: Work) -> Iterator[Step]:
-    post = work.negative
-    yield act("rings", PHASE, say("do.rings"), needs=("reading:R0",), makes=("metal-off",))
+    post, ids = work.negative, reading_ids(work)
+    before = tuple(f"reading:{ids[name]}" for name in ("sleep", "rest") if name in ids)
+    yield act("rings", PHASE, say("do.rings"), needs=before, makes=("metal-off",))
     opened: tuple[str, ...] = ()
     if start_word(work) == "ready":
         opened = ("ready-out",)

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from baybook.compose import holds
 from baybook.compose.action import act
 from baybook.compose.practice import KEY_AWAY, MINUTES, SLEEP_WAIT, VIN_END
+from baybook.compose.reading_ids import reading_ids
 from baybook.compose.steps.settle import settle
 from baybook.compose.terms import applies
 from baybook.compose.work import Work, at, count, hold, reading, start_word
@@ -114,13 +115,13 @@ def _baseline(work: Work) -> Iterator[Step]:
         "running-voltage",
         PHASE,
         say(f"do.running-voltage.{start_word(work)}", plus=at(plus.letter), minus=at(minus.letter),
-            reading=reading("R1")),
+            reading=reading(reading_ids(work)["running"])),
         value=work.amount("supply_typ", digits=1),
         value_note=say("note.running"),
         tool=say("tool.meter"),
         minutes=10,
         needs=("scan-before", "damage-recorded", *reached),
-        makes=("reading:R1",),
+        makes=(_taken(work, "running"),),
         hazards=("fumes",),
     )  # fmt: skip
 
@@ -132,7 +133,7 @@ def _preserve(work: Work) -> Iterator[Step]:
             PHASE,
             say("do.preserve", how=Name(item.how)),
             value_note=say("note.keeps", what=Name(item.what)),
-            needs=("reading:R1",),
+            needs=(_taken(work, "running"),),
             makes=(f"preserved:{number}",),
         )
 
@@ -154,7 +155,7 @@ def _asleep(work: Work) -> Iterator[Step]:
         say("do.key", away=KEY_AWAY.amount),
         value=KEY_AWAY.amount,
         value_note=say("note.at-least"),
-        needs=("reading:R1", *kept),
+        needs=(_taken(work, "running"), *kept),
         makes=("key-away",),
     )
     yield act(
@@ -173,15 +174,38 @@ def _asleep(work: Work) -> Iterator[Step]:
         say(
             "do.sleep.before",
             minus=at(work.negative.letter),
-            reading=reading("R0"),
+            reading=reading(reading_ids(work)["sleep"]),
         ),
         value=_sleeping(work),
         value_note=say("note.survey"),
         tool=work.sleep_meter,
         minutes=MINUTES["measure"],
         needs=("asleep",),
-        makes=("reading:R0",),
+        makes=(_taken(work, "sleep"),),
     )
+    ids = reading_ids(work)
+    if "rest" in ids:
+        plus, minus = work.joint("source+"), work.negative
+        yield act(
+            "rest.before",
+            PHASE,
+            say(
+                "do.rest",
+                plus=at(plus.letter),
+                minus=at(minus.letter),
+                reading=reading(ids["rest"]),
+            ),
+            value=work.amount("supply_rest", digits=2),
+            value_note=say("note.survey"),
+            tool=say("tool.meter"),
+            minutes=MINUTES["measure"],
+            needs=(_taken(work, "sleep"),),
+            makes=(_taken(work, "rest"),),
+        )
+
+
+def _taken(work: Work, name: str) -> str:
+    return f"reading:{reading_ids(work)[name]}"
 
 
 def _sleeping(work: Work) -> Amount:
