@@ -46,4 +46,5 @@ def test_running_volts_may_be_lower_by_what_the_others_drop(checked, guide):
     plain = next(row for row in example_guide(GUIDES[0]).readings if row.id == "R1")
     figure = checked.design.figure
     drop = figure("others_current_low").value * figure("line_resistance").value
-    assert plain.low.value - row.low.value == pytest.approx(drop * 0.995)
+    rounded = 0.01  # each of both, downwards
+    assert plain.low.value - row.low.value == pytest.approx(drop * 0.995, abs=rounded)

@@ -124,6 +124,7 @@ def test_it_cites_the_register(module, node):
 
 ENUMS = {"Screw": Screw.HEX, "Grade": Grade.COMMERCIAL}
 WORDS = {
+    ("lead_acid", "chemistry"): "lead-acid, flooded",
     ("proof_load", "thread"): "M8",
     ("steel_torque", "thread"): "M8",
     ("stud_torque", "thread"): "M8",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from baybook.compose import limits
 from baybook.compose.practice import JUMP_BOOST
+from baybook.compose.reading_ids import reading_ids
 from baybook.compose.work import Work, at, by_start, device, reading
 from baybook.finding import Amount, Listing, Message, Name, Value, say
 
@@ -145,7 +146,9 @@ def _new_battery(work: Work) -> tuple[Message, ...]:
     minus, fuse = at(work.negative.letter), device(work.fuse.tag)
     changed = say("undo.battery", fuse=fuse, minus=minus)
     low, high = limits.output_open(work)
-    after = say("undo.battery.after", reading=reading("R2"), low=low, high=high)
+    after = say(
+        "undo.battery.after", reading=reading(reading_ids(work)["open"]), low=low, high=high
+    )
     forgotten = tuple(Name(item.what) for item in work.fit.vehicle.preserve)
     kept = (say("undo.battery.settings", what=Listing(forgotten)),) if forgotten else ()
     if not work.has("battery_least"):

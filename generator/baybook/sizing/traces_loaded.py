@@ -34,7 +34,10 @@ _COLD = f"(1 + ({COLDEST_C:g} - 20) / 254.5)"
 
 
 def loaded_figures(design: Design, named: Named) -> Iterator[Figure]:
-    """Least and most of the readings D3 to D10; what does not apply here is absent."""
+    """Least and most of the readings D3 to D10; what does not apply here is absent.
+
+    [circuit-laws] [shop-rule]
+    """
     for rows in (_load, _input, _output, _display):
         for row in rows(design, named):
             named = {**named, row.name: row}

@@ -23,7 +23,10 @@ _LEAD_ACID = ("lead", "agm", "gel", "efb")
 
 
 def reading_figures(design: Design, named: Named) -> Iterator[Figure]:
-    """Least and most that each reading may show; what does not apply here is absent."""
+    """Least and most that each reading may show; what does not apply here is absent.
+
+    [circuit-laws] [shop-rule]
+    """
     yield from _vehicle(design, named)
     yield from _rest(design)
     yield from loaded_figures(design, named)
@@ -34,6 +37,8 @@ def reading_figures(design: Design, named: Named) -> Iterator[Figure]:
 
 def lead_acid(chemistry: str) -> bool:
     """Tell whether a chemistry is one that the table of rest volts is made for.
+
+    [rest-voltage]
 
     chemistry  as the vehicle file words it
     """
