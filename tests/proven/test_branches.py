@@ -42,8 +42,8 @@ def test_a_published_distance_replaces_the_shop_s():
     name, rule = next(iter(rule_sets().distance.items()))
     limits = fit.shop.limits.model_copy(update={"fuse_distance_rule": name})
     fit = replace(fit, shop=fit.shop.model_copy(update={"limits": limits}))
-    assert allowed_distance(fit) == rule.plain_m
-    assert allowed_distance(source(fit, conduit=True)) == rule.enclosed_m
+    assert allowed_distance(fit, conduit=False) == rule.plain_m
+    assert allowed_distance(fit, conduit=True) == rule.enclosed_m
     far = source(fit, fuse_at=quantity(fit.job.source.fuse_at, rule.plain_m + 0.01))
     found = list(distance(bare(far)))
     assert [one.sources for one in found] == [(name,)]
@@ -101,7 +101,7 @@ def test_two_papers_that_agree():
 
 def test_the_trace_of_a_fixing_that_nobody_rates():
     fit = example_fit(J1)
-    names = {f.name for f in figures(bare(mounted(fit, holds=None)), None)}
+    names = {f.name for f in figures(bare(mounted(fit, holds=None)), ())}
     assert "fixing_holds" not in names
     screw = {
         "fastener": Fastener.SELF_TAPPING,
@@ -109,7 +109,7 @@ def test_the_trace_of_a_fixing_that_nobody_rates():
         "sheet_strength": quantity(replace(fit.charger.mass, unit="MPa"), 270.0),
         "holds": None,
     }
-    assert "fixing_holds" in {f.name for f in figures(bare(mounted(fit, **screw)), None)}
+    assert "fixing_holds" in {f.name for f in figures(bare(mounted(fit, **screw)), ())}
 
 
 def test_a_part_too_weak_for_the_volts_of_its_class():

@@ -183,7 +183,7 @@ def test_the_input_of_whole_fits(tmp_path):
         low = bare.solved.feed.low
         if low is None or low.drop > 0.35:
             continue
-        design = replace(bare, figures=figures(bare, None))
+        design = replace(bare, figures=figures(bare, ()))
         lines, (plus, minus) = fed(design, low.supply_V)
         volts = low.supply_V - low.current_A * low.positive_ohm
         expected = {

@@ -18,7 +18,7 @@ DESIGN = choose(J8, judge)
 
 
 def named(design):
-    return {figure.name: figure for figure in figures(design, None)}
+    return {figure.name: figure for figure in figures(design, ())}
 
 
 def with_battery(**update):
