@@ -182,9 +182,6 @@ def test_the_pickup_is_read_as_its_answer_sheet_says():
     lines = {line["name"]: line for line in told("dunstrel-cobble/j9b")["readings"]}
     row = lines["open"]
     assert (row["low"]["text"], row["high"]["text"]) == ("40.38\xa0V", "41.61\xa0V")
-        "40.38\xa0V",
-        "41.61\xa0V",
-    )
     assert lines["current"]["predicted"]["text"] == "41.7\xa0A"
     assert lines["input"]["low"]["text"] == "12.53\xa0V"
     assert lines["input"]["predicted"]["text"] == "13.27\xa0V"
