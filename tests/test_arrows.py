@@ -26,6 +26,7 @@ NOUNS = {
     "step",
     "view",
     "guide",
+    "record",
     "book",
 }
 VERBS = {"intake", "sizing", "checks", "compose", "wording", "drawing", "publish"}

@@ -91,6 +91,24 @@ def check(workbook: Path | None, fits: tuple[str, ...], form: str) -> None:
 @main.command()
 @workbook_option
 @click.argument("fit")
+@click.argument("readings", required=False, type=click.Path(path_type=Path))
+@click.option(
+    "--output", type=_DIR, metavar="DIR", help="Where the record goes. [default: _as-built]"
+)
+def commission(workbook: Path | None, fit: str, readings: Path | None, output: Path | None) -> None:
+    """Judge the READINGS of a finished FIT, and keep its as-built record.
+
+    READINGS is a YAML file; without one, each is asked for.
+    """
+    from baybook.desk.commissioning import run_commission
+
+    folder = output or Path("_as-built")
+    sys.exit(run_commission(_workbook(workbook), fit, readings, folder, today=_today()))
+
+
+@main.command()
+@workbook_option
+@click.argument("fit")
 @click.argument("figure", required=False)
 @click.option("--deep", is_flag=True, help="Also every figure that goes into it.")
 @click.option("--json", "as_json", is_flag=True, help="Print the workings for machines.")

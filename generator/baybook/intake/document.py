@@ -18,6 +18,7 @@ from baybook.intake.source import read_source
 from baybook.intake.tree import Branch, Node, Row, Scalar, grow
 from baybook.intake.variant import KEY, base_of, merged
 from baybook.quantity import Basis, Mark, State
+from baybook.record import AsBuilt
 from baybook.shop import Shop
 from baybook.vehicle import Vehicle
 
@@ -100,6 +101,14 @@ def read_vehicle(
         loose = loose_faults(tree, ids)
         findings = [*findings, *(finding for finding in loose if finding.where not in told)]
     return document, findings
+
+
+def read_record(path: Path) -> tuple[Document[AsBuilt] | None, list[Finding]]:
+    """Read a readings file, wherever it lies. Its figures were measured."""
+    tree, findings = _tree(path, path.parent, "record")
+    if tree is None:
+        return None, findings
+    return _finish(tree, AsBuilt, FileReader({}, Basis(state=State.MEASURED)), "record", findings)
 
 
 def _base(tree: Branch, root: Path) -> tuple[Branch | None, list[Finding]]:
