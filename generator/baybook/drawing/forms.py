@@ -66,7 +66,7 @@ SLIM = Form(
 
 def _half(head: float, note: float) -> Form:
     """Return half a print: both halves stand beside each other, with a gutter, on one sheet."""
-    return replace(_print(head, note), width=256, rail=28, across=True)
+    return replace(_print(head, note), width=252, rail=28, across=True)
 
 
 # Tried in turn, the largest first; when none fits the sheet in one piece, in two beside each
