@@ -208,6 +208,7 @@ class Guide:
     retorque: Message
     undo: tuple[Message, ...]  # leave it safe at any step; removal; off in ten seconds
     labels: tuple[tuple[Message, ...], ...]  # what goes on each printed label
+    end_labels: tuple[tuple[Message, ...], ...] = ()  # likewise, one for each end of each cable
     figures: tuple[Figure, ...]
     charts: tuple[Chart, ...] = ()
     sources: tuple[SourceLine, ...]

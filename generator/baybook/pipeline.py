@@ -36,6 +36,7 @@ from baybook.publish.history import (
     revise,
     revision_plain,
 )
+from baybook.publish.labels import render_labels, verify_labels
 from baybook.publish.markup import PageError
 from baybook.publish.pages import render_pages
 from baybook.publish.prints import render_prints
@@ -98,8 +99,9 @@ def render(
     told = tell_book(book, history)
     drawings = draw_entries(told, progress=progress)
     prints = render_prints(told, drawings, papers=read.shop.papers, progress=progress)
-    pages = render_pages(told, drawings, prints, progress=progress)
-    lost = verify_entries(told, pages)
+    labels = render_labels(told)
+    pages = render_pages(told, drawings, prints, labels=labels, progress=progress)
+    lost = verify_entries(told, pages) + verify_labels(told, labels)
     if read.shop.papers:
         lost += verify_prints(told, prints)
     return Rendered(

@@ -194,6 +194,22 @@ class Meter(Noun):
     )
 
 
+class LabelStock(Sourced):
+    """Sheets of labels that the shop keeps: where each label stands on the paper."""
+
+    id: Id = Field(description="stands in the name of the print: labels-<id>.pdf")
+    name: Text
+    paper: Literal["a4", "letter"]
+    rows: Whole
+    columns: Whole
+    width: Metres = Field(description="of one label")
+    height: Metres = Field(description="of one label")
+    left: Metres = Field(description="edge of the sheet to the first label")
+    top: Metres = Field(description="edge of the sheet to the first label")
+    pitch_across: Metres = Field(description="left edge of a label to that of the next")
+    pitch_down: Metres = Field(description="top edge of a label to that of the next")
+
+
 class Shop(Noun):
     format: Format
     name: Text = Field(description="the shop's name, on every page and print")
@@ -229,4 +245,7 @@ class Shop(Noun):
     )
     torque_tables: tuple[TableKind, ...] = Field(
         default=(), description="published tables that may stand in where a maker is silent"
+    )
+    label_stock: tuple[LabelStock, ...] = Field(
+        default=(), description="sheets of labels that a print is made for"
     )

@@ -8,9 +8,8 @@ from drawing.charts import axis, chart, curve
 
 def entry(fit, kind="guide"):
     view = chart(axis(0.0, 1.0), axis(0.0, 1.0), curve((0.0, 0.0), (1.0, 1.0)))
-    content = {
-        kind: {"wiring": told.long_run(), "route": told.route(), "plan": None, "charts": [view]}
-    }
+    parts = {"wiring": told.long_run(), "route": told.route(), "plan": None, "charts": [view]}
+    content = {kind: parts}
     return ToldEntry(fit=fit, kind=kind, language="en", content=content)
 
 

@@ -129,7 +129,23 @@ def test_print_takes_the_largest_words_that_fit():
     assert table.height <= PRINT[0].tallest
 
 
-@pytest.mark.parametrize("count", [14, 40])
+def test_a_print_that_is_too_tall_stands_in_two_halves_on_one_sheet():
+    """Beside each other with a gutter in the column of 185 mm, words no smaller than 9 pt."""
+    halves = draw(told.lorry(), "print")
+    assert len(halves) == 2
+    assert sum(half.width_pt for half in halves) + 4 / 25.4 * 72 <= 185 / 25.4 * 72
+    assert all(half.height_pt <= 624 for half in halves)
+    assert all(min(size(half)) >= 9 for half in halves)
+    words = [
+        " ".join("".join(text.itertext()) for text in tree(half).iter(f"{SVG}text"))
+        for half in halves
+    ]
+    assert "Goes on at" in words[0]
+    assert "From the" in words[1]
+    assert "sheet" not in " ".join(words)
+
+
+@pytest.mark.parametrize("count", [30, 40])
 def test_a_print_that_is_too_tall_goes_over_more_sheets(count):
     drawings = draw(told.long_run(count), "print")
     assert len(drawings) >= 2

@@ -192,6 +192,8 @@ def long_run(count: int = 14) -> Told:
 WORDS = {
     "drawing.continues": "Continued on the next sheet.",
     "drawing.continued": "Continued from the sheet before.",
+    "drawing.continues.beside": "Goes on at the top right.",
+    "drawing.continued.beside": "From the foot at the left.",
 }
 
 

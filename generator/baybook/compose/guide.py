@@ -68,6 +68,7 @@ def _guide(work: Work) -> Guide:
         retorque=say("retorque", distance=RETORQUE_KM.amount, count=RETORQUE_MONTHS),
         undo=labels.undo(work),
         labels=labels.labels(work),
+        end_labels=labels.end_labels(work),
         figures=design.figures,
         charts=design.charts,
         sources=sources(design.fit, design.figures, checked.findings),

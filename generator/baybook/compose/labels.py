@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from baybook.compose import limits
+from baybook.compose.ends import End, all_ends
 from baybook.compose.practice import JUMP_BOOST
 from baybook.compose.reading_ids import reading_ids
+from baybook.compose.route_cable import area
 from baybook.compose.work import Work, at, by_start, device, reading
-from baybook.finding import Amount, Listing, Message, Name, Value, say
+from baybook.finding import Amount, Listing, Message, Name, Ref, Value, say
 
 
 def labels(work: Work) -> tuple[tuple[Message, ...], ...]:
@@ -46,6 +48,39 @@ def labels(work: Work) -> tuple[tuple[Message, ...], ...]:
             say("label.guide", code=Name(fit.id)),
             say("label.guide.shop", shop=Name(fit.shop.name)),
         ),
+    )
+
+
+def end_labels(work: Work) -> tuple[tuple[Message, ...], ...]:
+    """Return a label for both ends of each cable, and of the cue lead: where it is joined."""
+    return (*(_end_label(work, end) for end in all_ends(work)), *_cue_labels(work))
+
+
+def _end_label(work: Work, end: End) -> tuple[Message, ...]:
+    wire = end.wire
+    here = end.joint.letter
+    other = wire.end if here == wire.start else wire.start
+    return (
+        say("label.end", wire=Ref("conductor", wire.tag), here=at(here)),
+        say("label.end.place", place=Name(work.at(here).place)),
+        say("label.end.other", other=at(other), place=Name(work.at(other).place)),
+        say("label.end.cable", colour=say(f"colour.{wire.colour}"), area=area(wire)),
+    )
+
+
+def _cue_labels(work: Work) -> tuple[tuple[Message, ...], ...]:
+    if work.voltage_cue:
+        return ()
+    cue = Name(work.fit.vehicle.cues[work.fit.job.cue].where)
+    charger = Name(work.fit.charger.name)
+    ends = ((charger, cue), (cue, charger))
+    return tuple(
+        (
+            say("label.cue"),
+            say("label.end.place", place=here),
+            say("label.cue.other", place=there),
+        )
+        for here, there in ends
     )
 
 

@@ -7,7 +7,7 @@ no note is under 9 pt on paper.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 LEADING = 1.25
@@ -62,7 +62,16 @@ SLIM = Form(
     name="slim", width=246, head=11.5, note=10.0, ring=9.0, rail=26, tallest=None, stretch=1.0,
     across=True, colours=SCREEN,
 )  # fmt: skip
-# Tried in turn, the largest first; when none fits one sheet the drawing goes over two.
+
+
+def _half(head: float, note: float) -> Form:
+    """Return half a print: both halves stand beside each other, with a gutter, on one sheet."""
+    return replace(_print(head, note), width=252, rail=28, across=True)
+
+
+# Tried in turn, the largest first; when none fits the sheet in one piece, in two beside each
+# other; when that fails too the drawing goes over more sheets.
+HALVES = tuple(_half(head, note) for head, note in ((13.0, 10.0), (12.0, 9.5), (11.5, 9.0)))
 PRINT = tuple(_print(head, note) for head, note in ((14.0, 11.0), (13.0, 10.0), (12.0, 9.0)))
 ROUTE = MappingProxyType({"wide": WIDE, "slim": SLIM, "print": _print(13.0, 10.0)})
 FORMS = MappingProxyType({"wide": (WIDE,), "slim": (SLIM,), "print": PRINT})

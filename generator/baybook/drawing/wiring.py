@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from math import ceil
 from typing import Any
 
-from baybook.drawing.forms import FORMS, Form
+from baybook.drawing.forms import FORMS, HALVES, Form
 from baybook.drawing.layout import RANK_GAP, Layout, Placed
 from baybook.drawing.phrase import plain
 from baybook.drawing.rails import CONTINUED
@@ -91,7 +91,16 @@ def sheets(ranks: Sequence[Rank], form: str, words: Mapping[str, str]) -> tuple[
         for choice in FORMS[form]:
             if tables := _fitting(ranks, count, choice, words):
                 return tables
+        if count == 1 and form == "print":
+            for choice in HALVES:
+                if tables := _fitting(ranks, 2, choice, _beside(words)):
+                    return tables
     raise DrawingError(f"the wiring drawing does not fit {_MOST_SHEETS} sheets of its form {form}")
+
+
+def _beside(words: Mapping[str, str]) -> dict[str, str]:
+    """Return the words of a drawing that goes on beside itself, not on another sheet."""
+    return {name: words[f"{name}.beside"] for name in ("drawing.continues", "drawing.continued")}
 
 
 def _fitting(

@@ -8,6 +8,7 @@ from typing import Any
 from baybook.finding import Finding, Listing, Name, Value
 from baybook.intake.document import Document
 from baybook.intake.problems import nearest, problem
+from baybook.intake.stock import stock_faults
 from baybook.quantity import Quantity
 from baybook.shipped import shipped
 from baybook.shop import Shop
@@ -27,6 +28,8 @@ def profile_faults(document: Document[Shop]) -> Iterator[Finding]:
     yield from _repeats(document, "people", "role", [person.role for person in shop.people])
     yield from _repeats(document, "tools", "id", [tool.id for tool in shop.tools])
     yield from _repeats(document, "papers", "", shop.papers)
+    yield from _repeats(document, "label_stock", "id", [stock.id for stock in shop.label_stock])
+    yield from stock_faults(document)
     yield from _languages(document)
     yield from _addresses(document)
     yield from _tools(document)
@@ -94,8 +97,12 @@ def _sources(document: Document[Shop]) -> Iterator[Finding]:
         for name in type(shop.limits).model_fields
         if (source := getattr(getattr(shop.limits, name), "source", None)) is not None
     ]
+    stocks = [
+        (f"label_stock.{index}.source", stock.source)
+        for index, stock in enumerate(shop.label_stock)
+    ]
     valid = (SHOP_RULE, *register())
-    for path, source in (*named, ("spacing.source", shop.spacing.source)):
+    for path, source in (*named, *stocks, ("spacing.source", shop.spacing.source)):
         if source not in valid:
             yield _fault(
                 document, "DA-14", "source", path, source, near=nearest(source, valid, count=1)

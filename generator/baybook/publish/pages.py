@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from types import MappingProxyType
 from typing import Any
 
 from jinja2 import Environment
@@ -14,6 +15,7 @@ from baybook.publish.home import folder, home_context
 from baybook.publish.workings import figures_of, main_figures, symbols, workings_json
 from baybook.publish.written import written_pages
 
+_NO_LABELS: Mapping[str, Mapping[str, bytes]] = MappingProxyType({})
 Drawings = Mapping[str, Mapping[str, str]]  # fit → view → SVG
 Prints = Mapping[str, Mapping[str, bytes]]  # fit → paper → PDF
 Progress = Callable[[str, int, int], None]
@@ -30,9 +32,16 @@ def _silent(_stage: str, _done: int, _of: int) -> None:
 
 
 def render_pages(
-    book: ToldBook, drawings: Drawings, prints: Prints, *, progress: Progress = _silent
+    book: ToldBook,
+    drawings: Drawings,
+    prints: Prints,
+    *,
+    labels: Prints = _NO_LABELS,
+    progress: Progress = _silent,
 ) -> dict[str, bytes]:
     """Return home, page, data and prints of each entry, and what stands beside them, by address.
+
+    labels[fit] holds a PDF for each sheet of labels of the shop, by its id.
 
     drawings[fit] holds the views "wiring-wide", "wiring-slim", "route-wide" and "route-slim",
     and where there are charts "charts-wide" and "charts-slim" with one drawing each.
@@ -48,7 +57,13 @@ def render_pages(
     files: dict[str, bytes] = {}
     for done, entry in enumerate(book.entries, 1):
         beside = {f"job-sheet-{paper}.pdf": pdf for paper, pdf in prints.get(entry.fit, {}).items()}
-        own = {"drawings": drawings.get(entry.fit, {}), "prints": sorted(beside)}
+        stuck = labels.get(entry.fit, {})
+        own = {
+            "drawings": drawings.get(entry.fit, {}),
+            "prints": sorted(beside),
+            "label_prints": _label_prints(book, stuck),
+        }
+        beside |= {f"labels-{name}.pdf": pdf for name, pdf in stuck.items()}
         beside["index.html"] = _entry_page(made, entry, base | own)
         beside["guide.json"] = guide_json(entry, book.shop)
         if figures_of(entry):
@@ -61,6 +76,12 @@ def render_pages(
     files["symbols.html"] = _symbols_page(made, book, base)
     files["index.json"] = index_json(book)
     return dict(sorted({**files, **assets()}.items()))
+
+
+def _label_prints(book: ToldBook, labels: Mapping[str, bytes]) -> list[tuple[str, str]]:
+    """Return file and stock of each sheet of labels, in the order of the shop profile."""
+    stocks: Any = book.shop.get("label_stock") or ()
+    return [(f"labels-{s['id']}.pdf", s["name"]) for s in stocks if s["id"] in labels]
 
 
 def _entry_page(made: Environment, entry: ToldEntry, context: dict[str, Any]) -> bytes:

@@ -67,14 +67,14 @@ def print_job(
     drawing = {kind: list(drawn.get(kind, ())) for kind in kinds}
     return PrintJob(
         fit=entry.fit,
-        data=as_json(data | {"drawings": drawing, "code": _code(entry, told)}),
+        data=as_json(data | {"drawings": drawing, "code": code_of(entry, told)}),
         papers=tuple(papers),
-        seconds=_seconds(_revision(entry)["on"]),
+        seconds=seconds_of(entry),
     )
 
 
 def _data(entry: ToldEntry, told: ToldBook) -> dict[str, Any]:
-    identity = _identity(entry)
+    identity = identity_of(entry)
     words = {key: text for key, text in told.words.items() if key.startswith(_WORDS)}
     shop: Any = told.shop
     return {
@@ -85,8 +85,9 @@ def _data(entry: ToldEntry, told: ToldBook) -> dict[str, Any]:
         "words": words,
         "shop": {"name": shop["name"], "rule_set": shop["rule_set"]},
         "reports": shop["site"]["reports"].removeprefix("mailto:"),
-        "title": _title(words["print.title"], identity, _revision(entry)["number"]),
+        "title": title_of(words["print.title"], entry),
         "first_hold": _FIRST_HOLD,
+        "on_label_sheets": bool(shop.get("label_stock")),
     }
 
 
@@ -98,21 +99,27 @@ def _revision(entry: ToldEntry) -> Any:  # noqa: ANN401 - told form: JSON
     return entry.content["revision"]
 
 
-def _identity(entry: ToldEntry) -> Any:  # noqa: ANN401 - told form: JSON
+def identity_of(entry: ToldEntry) -> Any:  # noqa: ANN401 - told form: JSON
+    """Return the told identity of an entry."""
     return _content(entry)["identity"]
 
 
-def _title(sentence: str, identity: Mapping[str, Any], number: int) -> str:
+def title_of(sentence: str, entry: ToldEntry, stock: str = "") -> str:
+    """Return what a PDF calls itself; labels name their sheet too."""
+    identity = identity_of(entry)
     return sentence.format(
         vehicle=identity["vehicle"]["text"],
         variant=identity["variant"]["text"],
         pair=identity["pair"]["text"],
         code=identity["code"],
-        number=number,
+        number=_revision(entry)["number"],
+        stock=stock,
     )
 
 
-def _seconds(day: str) -> int:
+def seconds_of(entry: ToldEntry) -> int:
+    """Return the time that a PDF gives as its own: the day of the revision."""
+    day = _revision(entry)["on"]
     return int(datetime.fromisoformat(day).replace(tzinfo=UTC).timestamp())
 
 
@@ -121,7 +128,7 @@ def address(site: str, fit: str, number: int) -> str:
     return f"{site.rstrip('/')}/{folder(fit)}/?r={number}"
 
 
-def _code(entry: ToldEntry, told: ToldBook) -> dict[str, str | float]:
+def code_of(entry: ToldEntry, told: ToldBook) -> dict[str, str | float]:
     """Return the code as SVG, its printed width, and the address as a person reads it."""
     shop: Any = told.shop
     url = address(shop["site"]["address"], entry.fit, _revision(entry)["number"])

@@ -1,0 +1,217 @@
+"""Whole guides and ugly ones on paper: a warning on the sheet of its hazard, nothing parted."""
+
+import io
+import re
+from functools import cache
+
+import pdfplumber
+import pikepdf
+import pypdfium2
+import pytest
+
+from baybook.book import ToldBook, ToldEntry
+from baybook.plain import plain
+from baybook.publish.prints import render_prints
+from baybook.wording.tell import tell
+from compose.jobs import GUIDES, english, guide
+from prints import sample
+from prints.paper import PAPERS, edited, printed
+
+MM = 72 / 25.4
+LONG = "Batterieladezustandsüberwachungssteuergerätehalterung"
+
+
+@cache
+def whole(name, paper):
+    """Return the told guide and its print, the drawings and the workings left out."""
+    told = tell(guide(name), english()) | {"figures": [], "charts": []}
+    content = {"guide": told, "state": "released", "revision": plain(sample.REVISION)}
+    entry = ToldEntry(fit=name, kind="guide", language="en", content={**content, "earlier": []})
+    book = ToldBook(language="en", shop=sample.SHOP, words=sample.book().words, entries=(entry,))
+    pdf = render_prints(book, {}, papers=(paper,), workers=1)[name][paper]
+    return told, pdf
+
+
+def squeezed(text):
+    return re.sub(r"\s+", "", text)
+
+
+@cache
+def flows(pdf):
+    """Return the text of each sheet as it was set, without spaces."""
+    with pypdfium2.PdfDocument(pdf) as read:
+        texts = [page.get_textpage().get_text_bounded() for page in read]
+    # A hyphen at the end of a line is read as a sign of its own.
+    return [squeezed(text.replace("\x02", "-")) for text in texts]
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("name", GUIDES)
+def test_a_hazard_is_warned_of_on_the_sheet_of_its_step(name, paper):
+    told, pdf = whole(name, paper)
+    sheets, looked = flows(pdf), 0
+    for chapter in told["chapters"]:
+        covered = {}
+        for step in chapter["steps"]:
+            covered |= {hazard: box for box in step["boxes"] for hazard in box["covers"]}
+            row = f"{step['number']}{squeezed(step['action']['text'])}"
+            places = [text for text in sheets if row in text]
+            for box in (covered[hazard] for hazard in step["hazards"]):
+                hazard, avoid = (squeezed(box[part]["text"]) for part in ("hazard", "avoidance"))
+                assert len(places) == 1, row
+                above, _, below = places[0].partition(row)
+                again = f"{box['signal'].upper()}{hazard}.{avoid}"  # in the row itself
+                assert (hazard in above and avoid in above) or again in below, row
+                looked += 1
+    assert looked >= 10
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("name", GUIDES)
+def test_no_step_of_a_guide_is_parted_and_no_heading_stands_alone(name, paper):
+    told, pdf = whole(name, paper)
+    sheets = flows(pdf)
+    for chapter in told["chapters"]:
+        for step in chapter["steps"]:
+            row = f"{step['number']}{squeezed(step['action']['text'])}"
+            assert sum(row in text for text in sheets) == 1, row
+        first = squeezed(chapter["steps"][0]["action"]["text"])
+        title = squeezed(chapter["title"]["text"]) + "Truebeforeyoustart"
+        (sheet,) = [text for text in sheets if title in text]
+        assert first in sheet[sheet.index(title) :]
+
+
+# ------------------------------------------------------------------ ugly guides
+
+
+def hostile(guide_):
+    """Eighty steps in twenty joints, every word of them long, every other one warned of."""
+    chapters = guide_["chapters"]
+    pattern = [step for chapter in chapters for step in chapter["steps"]]
+    boxes = [box for step in pattern for box in step["boxes"]]
+    made = []
+    for number in range(1, 81):
+        text = (
+            f"Act {number} begins. {LONG} {'into the next joint ' * (number % 9)}Act {number} ends."
+        )
+        action = {"text": text, "runs": [{"kind": "text", "text": text}]}
+        above = [boxes[number % len(boxes)]] * (number % 4 == 0) * (1 + number % 3)
+        step = dict(pattern[(number * 5) % len(pattern)], number=number, hold=None)
+        made.append({**step, "action": action, "boxes": above})
+    chapters[0]["steps"], chapters[1]["steps"] = made[:45], made[45:]
+    row = guide_["torques"][0]
+    guide_["torques"] = [
+        {
+            **row,
+            "letter": "ABCDEFGHJKLMNPQRSTUV"[at],
+            "joint": {
+                "text": "",
+                "runs": [{"kind": "text", "text": f"Row {at} {LONG} {at} ended"}],
+            },
+        }
+        for at in range(20)
+    ]
+    reading = guide_["readings"][2]
+    guide_["readings"] = [
+        {
+            **reading,
+            "id": f"R{at}",
+            "what": {
+                "text": "",
+                "runs": [{"kind": "text", "text": f"Take {at} {LONG} {at} taken"}],
+            },
+        }
+        for at in range(1, 31)
+    ]
+
+
+@cache
+def ugly(paper):
+    return printed(edited(hostile), paper)[paper]
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_no_row_of_an_ugly_guide_is_parted(paper):
+    sheets = flows(ugly(paper))
+    rows = [(f"Act{n}begins.", f"Act{n}ends.") for n in range(1, 81)]
+    rows += [(f"Row{n}{LONG}", f"{LONG}{n}ended") for n in range(20)]
+    rows += [(f"Take{n}{LONG}", f"{LONG}{n}taken") for n in range(1, 31)]
+    for begin, end in rows:
+        begun = [at for at, text in enumerate(sheets) if begin in text]
+        assert len(begun) == 1, begin
+        assert begun == [at for at, text in enumerate(sheets) if end in text]
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_a_table_s_head_stands_on_every_sheet_that_it_goes_over(paper):
+    for text in flows(ugly(paper)):
+        for mark, head in (
+            (r"Act\d+begins", "DoneNo.DoValueToolMarkInitials"),
+            (rf"Row\d+{LONG}", "AtJointThreadTorqueConductorSource"),
+            (rf"Take\d+{LONG}", "IdReadingPointsPredictedLowReadHigh"),
+        ):
+            if found := re.search(mark, text):
+                assert head in text[: found.start()]
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_nothing_of_an_ugly_guide_leaves_its_column(paper):
+    left, right = {"a4": (14, 11), "letter": (16.95, 13.95)}[paper]
+    with pdfplumber.open(io.BytesIO(ugly(paper))) as read:
+        for page in read.pages:
+            assert min(char["x0"] for char in page.chars) >= left * MM - 1
+            assert max(char["x1"] for char in page.chars) <= page.width - right * MM + 1
+
+
+# ------------------------------------------------------------------ checked against PDF/UA-1
+
+
+def nodes(node):
+    yield node
+    kids = node.get("/K", pikepdf.Array())
+    for kid in kids if isinstance(kids, pikepdf.Array) else [kids]:
+        if isinstance(kid, pikepdf.Dictionary) and "/S" in kid:
+            yield from nodes(kid)
+
+
+def kind(node):
+    return str(node.get("/S", "")).lstrip("/")
+
+
+def attribute(node, name):
+    """Return an attribute of a structure element; they stand in one dictionary or in several."""
+    held = node.get("/A", pikepdf.Array())
+    for one in held if isinstance(held, pikepdf.Array) else [held]:
+        if isinstance(one, pikepdf.Dictionary) and name in one:
+            return str(one[name])
+    return ""
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_every_head_cell_says_what_it_heads(paper):
+    """ISO 14289-1, 7.5: a table's heads have a scope, or its cells name their heads."""
+    with pikepdf.open(io.BytesIO(whole(GUIDES[0], paper)[1])) as pdf:
+        tree = list(nodes(pdf.Root.StructTreeRoot))
+        heads = [node for node in tree if kind(node) == "TH"]
+        assert len(heads) > 40
+        assert {attribute(node, "/Scope") for node in heads} == {"/Column"}
+        for table in (node for node in tree if kind(node) == "Table"):
+            inside = {kind(node) for node in nodes(table)}
+            assert {"TR", "TH", "TD"} <= inside
+
+
+@pytest.mark.parametrize("name", GUIDES)
+def test_everything_on_a_sheet_is_tagged_or_an_artifact(name):
+    """ISO 14289-1, 7.1: text that is neither would be read out of place, or not at all."""
+    pdf = whole(name, "a4")[1]
+    with pikepdf.open(io.BytesIO(pdf)) as read:
+        for page in read.pages:
+            depth = 0
+            for operands, operator in pikepdf.parse_content_stream(page):
+                if str(operator) in {"BDC", "BMC"}:
+                    depth += 1
+                elif str(operator) == "EMC":
+                    depth -= 1
+                elif str(operator) in {"Tj", "TJ"}:
+                    assert depth > 0, operands
+            assert str(page.get("/Tabs", "/S")) == "/S"
