@@ -4,8 +4,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from baybook.sizing.heat import held
 from baybook.sizing.restraint import force_per_fixing, holding_force, pull_out_allowable
 from baybook.sizing.validity import OutOfRange
+from baybook.terms import Fastener
+from variants import quantity
+from workbooks import example_fit
 
 MASSES = st.floats(0.1, 100)
 
@@ -47,3 +51,23 @@ def test_outside_its_range_it_refuses(call, message):
     with pytest.raises(OutOfRange) as refused:
         call()
     assert message in str(refused.value)
+
+
+def test_pull_out_by_hand():
+    # 0.85 · 1.2 mm · 4.8 mm · 270 MPa / 3.0
+    assert pull_out_allowable(1.2, 4.8, 270) == pytest.approx(440.64)
+
+
+def test_a_mount_s_metres_are_the_clause_s_millimetres():
+    fit = example_fit("brunsall-tansy/j1")
+    length = fit.job.source.fuse_at
+    mount = fit.vehicle.mounts[fit.job.mount].model_copy(
+        update={
+            "fastener": Fastener.SELF_TAPPING,
+            "panel": quantity(length, 0.0012),
+            "screw": quantity(length, 0.0048),
+            "sheet_strength": quantity(length, 270.0),
+            "holds": None,
+        }
+    )
+    assert held(mount) == pytest.approx(440.64)

@@ -1,0 +1,186 @@
+"""Break sizing and checks one place at a time, and count which breaks the tests meet.
+
+    pip install cosmic-ray
+    python tests/bench/mutate.py SEED PER_FILE RESULT.jsonl TESTFILE…
+
+The changes are cosmic-ray's. The tests are collected and timed once, with the functions that each
+calls; only modules that some test calls are broken. Every mutant gets a process of its own, in
+which the changed function takes the place of the right one and the tests that call it run until
+one fails.
+"""
+
+import ast
+import gc
+import importlib
+import json
+import os
+import random
+import signal
+import sys
+import time
+from collections.abc import Iterator
+from functools import _lru_cache_wrapper
+from pathlib import Path
+from types import CodeType, FunctionType
+
+import pytest
+from _pytest.runner import runtestprotocol
+from cosmic_ray import plugins
+from cosmic_ray.ast import ast_nodes, get_ast
+from cosmic_ray.mutating import mutate_code
+
+TOP = Path(__file__).parents[2]
+PACKAGE = TOP / "generator" / "baybook"
+FILES = sorted(file for room in ("sizing", "checks") for file in (PACKAGE / room).glob("[a-z]*.py"))
+LEFT_OUT = ("Decorator", "Variable")  # break the import, or name what does not exist
+SECONDS, ENOUGH_S = 90, 25
+
+
+def operators() -> list[str]:
+    return sorted(n for n in plugins.operator_names() if not any(out in n for out in LEFT_OUT))
+
+
+def bodies(file: Path) -> list[tuple[int, int, str]]:
+    """Return the first and last line and the name of each function of a module."""
+    tree = ast.parse(file.read_text())
+    return [
+        (node.body[0].lineno, node.end_lineno or 0, node.name)
+        for node in tree.body
+        if isinstance(node, ast.FunctionDef)
+    ]
+
+
+def places(file: Path) -> Iterator[tuple[str, int, tuple[int, int]]]:
+    """Yield operator, occurrence and position of each change within a function."""
+    inside, nodes = bodies(file), list(ast_nodes(get_ast(file.read_text())))
+    for name in operators():
+        operator = plugins.get_operator(name)()
+        spots = [spot for node in nodes for spot in operator.mutation_positions(node)]
+        for number, (start, _) in enumerate(spots):
+            if any(first <= start[0] <= last for first, last, _ in inside):
+                yield name, number, start
+
+
+def sample(seed: int, per_file: int, files: list[Path]) -> list[tuple[Path, str, int, int]]:
+    """Return up to so many changes of each file, each at a place of its own."""
+    chosen = []
+    draw = random.Random(seed)  # noqa: S311 - no secret
+    for file in files:
+        rows = sorted(places(file))
+        draw.shuffle(rows)
+        unlike = {start: (file, name, number, start[0]) for name, number, start in rows}
+        chosen += list(unlike.values())[:per_file]
+    draw.shuffle(chosen)
+    return chosen
+
+
+def function_code(text: str, file: Path, name: str) -> CodeType:
+    module = compile(text, str(file), "exec")
+    return next(c for c in module.co_consts if isinstance(c, CodeType) and c.co_name == name)
+
+
+def forget() -> None:
+    for thing in gc.get_objects():
+        if isinstance(thing, _lru_cache_wrapper) and thing.__module__.startswith("baybook."):
+            thing.cache_clear()
+
+
+class Mutants:
+    def __init__(self, seed: int, per_file: int, result: Path) -> None:
+        self.seed, self.per_file, self.result = seed, per_file, result
+
+    def pytest_runtestloop(self, session: pytest.Session) -> bool:
+        for file in FILES:
+            importlib.import_module(f"baybook.{file.parent.name}.{file.stem}")
+        callers = self.callers(session.items)
+        called = [file for file in FILES if any(name == str(file) for name, _ in callers)]
+        for file, name, number, line in sample(self.seed, self.per_file, called):
+            function = next(n for first, last, n in bodies(file) if first <= line <= last)
+            text = mutate_code(file.read_text(), plugins.get_operator(name)(), number)
+            tests = enough(callers.get((str(file), function), []))
+            row = {
+                "file": str(file.relative_to(PACKAGE)),
+                "line": line,
+                "change": f"{name}#{number}",
+                "result": self.outcome(file, function, text, tests) if tests else "not called",
+                "new": changed_line(file.read_text(), text),
+            }
+            with self.result.open("a") as out:
+                out.write(json.dumps(row) + "\n")
+        return True
+
+    def callers(self, items: list[pytest.Item]) -> dict[tuple[str, str], list]:
+        """Run each test once; return by function the tests that call it, with their seconds."""
+        found: dict[tuple[str, str], list] = {}
+        for number, item in enumerate(items):
+            called = set()
+
+            def note(frame, event, _, called=called):
+                if event == "call" and frame.f_code.co_filename.startswith(str(PACKAGE)):
+                    called.add((frame.f_code.co_filename, frame.f_code.co_name))
+
+            forget()
+            start = time.process_time()
+            sys.setprofile(note)
+            reports = runtestprotocol(item, log=False, nextitem=(*items, None)[number + 1])
+            sys.setprofile(None)
+            if any(report.failed for report in reports):
+                sys.exit(f"fails unbroken: {item.nodeid}")
+            for function in called:
+                found.setdefault(function, []).append((time.process_time() - start, number, item))
+        return found
+
+    def outcome(self, file: Path, function: str, text: str, tests: list[pytest.Item]) -> str:
+        child = os.fork()
+        if not child:
+            os._exit(survives(file, function, text, tests))
+        end = time.monotonic() + SECONDS
+        while time.monotonic() < end:
+            done, status = os.waitpid(child, os.WNOHANG)
+            if done:
+                return "survived" if status == 0 else "killed"
+            time.sleep(0.02)
+        os.kill(child, signal.SIGKILL)
+        os.waitpid(child, 0)
+        return "killed by time"
+
+
+def is_of(thing: FunctionType, file: Path, function: str) -> bool:
+    return thing.__qualname__ == function and thing.__code__.co_filename == str(file)
+
+
+def changed_line(old: str, new: str) -> str:
+    pairs = zip(old.splitlines(), new.splitlines(), strict=False)
+    return next((after.strip() for before, after in pairs if before != after), "")
+
+
+def enough(callers: list) -> list[pytest.Item]:
+    """Return the quickest callers first, at least five, about half a minute of them."""
+    chosen, spent = [], 0.0
+    for seconds, _, item in sorted(callers, key=lambda row: row[:2]):
+        spent += seconds
+        if spent > ENOUGH_S and len(chosen) >= 5:
+            break
+        chosen.append(item)
+    return chosen
+
+
+def survives(file: Path, function: str, text: str, tests: list[pytest.Item]) -> int:
+    """Return 0 if no test fails with the changed function."""
+    try:
+        new = function_code(text, file, function)
+        for thing in gc.get_objects():
+            if isinstance(thing, FunctionType) and is_of(thing, file, function):
+                thing.__code__ = new
+        forget()
+        for item in tests:
+            if any(report.failed for report in runtestprotocol(item, log=False, nextitem=None)):
+                return 1
+    except BaseException:  # noqa: BLE001 - whatever it is, it was noticed
+        return 1
+    return 0
+
+
+if __name__ == "__main__":
+    plugin = Mutants(int(sys.argv[1]), int(sys.argv[2]), Path(sys.argv[3]).resolve())
+    sys.exit(pytest.main(["-q", "-p", "no:cacheprovider", *sys.argv[4:]], plugins=[plugin]))
