@@ -198,10 +198,10 @@ class LabelStock(Sourced):
     """Sheets of labels that the shop keeps: where each label stands on the paper."""
 
     id: Id = Field(description="stands in the name of the print: labels-<id>.pdf")
-    name: Text
-    paper: Literal["a4", "letter"]
-    rows: Whole
-    columns: Whole
+    name: Text = Field(description="what it is called on the shelf")
+    paper: Literal["a4", "letter"] = Field(description="size of the sheet")
+    rows: Whole = Field(description="labels from top to foot")
+    columns: Whole = Field(description="labels from left to right")
     width: Metres = Field(description="of one label")
     height: Metres = Field(description="of one label")
     left: Metres = Field(description="edge of the sheet to the first label")

@@ -21,7 +21,7 @@ def measured_ways(design: Design, read: Mapping[str, float]) -> tuple[Way, ...]:
     R = dU / I, allowed from cold to loaded copper, widened by both meters:
     R_cold (1 - m_U) / (1 + m_I) to R (1 + m_U) / (1 - m_I)        [circuit-laws] [shop-rule]
 
-    read  "current" [A], "positive" and "return" [V], by the names of the readings
+    read  "current" [A], "positive" and "return" [V], any, by the names of the readings
 
     Leaves out: a current too small to divide by; then there is nothing to compare.
     """
@@ -63,7 +63,9 @@ def as_measured(
 ) -> Design:
     """Return the same fit with the supply and the lengths of this very vehicle.
 
-    volts    lowest and highest running voltage that was read, None where there is none [V]
+    [vehicle-survey]
+
+    volts    lowest and highest running voltage that was read, any, None for none [V]
     lengths  of the segments in their order, as many as the route has [m]
     """
     low, high = volts
