@@ -34,6 +34,7 @@ class PrintJob:
     data: str  # JSON
     papers: tuple[str, ...]
     seconds: int  # what the PDF gives as its time of making
+    source: str = "sheet.typ"  # in templates/print
 
 
 def typeset(jobs: Sequence[PrintJob], workers: int) -> Iterator[tuple[str, dict[str, bytes]]]:
@@ -65,7 +66,7 @@ def _typeset_one(job: PrintJob) -> tuple[str, dict[str, bytes]]:
 
 def _compile(job: PrintJob, paper: str) -> bytes:
     try:
-        pdf, warnings = _compiler(shipped("templates")).compile_with_warnings(
+        pdf, warnings = _compiler(shipped("templates"), job.source).compile_with_warnings(
             format="pdf",
             sys_inputs={"data": job.data, "paper": paper},
             pdf_standards=[_STANDARD],
@@ -81,9 +82,9 @@ def _compile(job: PrintJob, paper: str) -> bytes:
 
 
 @cache
-def _compiler(templates: Path) -> typst.Compiler:
+def _compiler(templates: Path, source: str) -> typst.Compiler:
     return typst.Compiler(
-        templates / "print" / "sheet.typ",
+        templates / "print" / source,
         root=templates,
         font_paths=typst.Fonts(
             include_system_fonts=False,
