@@ -137,3 +137,17 @@ def survey(outline: str, paper: str, output: Path | None) -> None:
     from baybook.desk.survey import run_survey
 
     sys.exit(run_survey(outline, paper, output or Path(f"survey-{outline}.pdf")))
+
+
+@main.command()
+@workbook_option
+@click.argument("name")
+@click.option("--from", "source", metavar="VEHICLE", help="An existing vehicle to start from.")
+def draft(workbook: Path | None, name: str, source: str | None) -> None:
+    """Write the file of a new vehicle by question and answer; NAME is its folder.
+
+    Leave it at any time; the same command goes on where it was left.
+    """
+    from baybook.desk.draft import run_draft
+
+    sys.exit(run_draft(_workbook(workbook), name, source))
