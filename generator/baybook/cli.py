@@ -151,3 +151,13 @@ def draft(workbook: Path | None, name: str, source: str | None) -> None:
     from baybook.desk.draft import run_draft
 
     sys.exit(run_draft(_workbook(workbook), name, source))
+
+
+@main.command()
+@workbook_option
+@click.option("--dry-run", is_flag=True, help="Name the files, write nothing.")
+def migrate(workbook: Path | None, dry_run: bool) -> None:
+    """Bring files of an older format up to the one that is read today."""
+    from baybook.desk.migrate import run_migrate
+
+    sys.exit(run_migrate(_workbook(workbook), dry_run=dry_run))
