@@ -133,3 +133,49 @@ def schema(workbook: Path | None, kind: str | None, write: bool) -> None:
     if kind is not None and kind not in KINDS:
         raise click.UsageError(f"no kind of file `{kind}`; there are: {', '.join(KINDS)}")
     sys.exit(run_schema(kind, _workbook(workbook) if write else None))
+
+
+@main.command()
+@click.option(
+    "--outline",
+    type=click.Choice(["estate", "hatch", "van", "pickup", "lorry", "camper"]),
+    default="van",
+    help="The body whose outline is sketched on. [default: van]",
+)
+@click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", help="[default: a4]")
+@click.option(
+    "-o",
+    "--output",
+    type=click.Path(dir_okay=False, path_type=Path),
+    metavar="FILE",
+    help="Where the PDF goes. [default: survey-OUTLINE.pdf]",
+)
+def survey(outline: str, paper: str, output: Path | None) -> None:
+    """Print the blank survey sheet: two sides to fill in at the vehicle."""
+    from baybook.desk.survey import run_survey
+
+    sys.exit(run_survey(outline, paper, output or Path(f"survey-{outline}.pdf")))
+
+
+@main.command()
+@workbook_option
+@click.argument("name")
+@click.option("--from", "source", metavar="VEHICLE", help="An existing vehicle to start from.")
+def draft(workbook: Path | None, name: str, source: str | None) -> None:
+    """Write the file of a new vehicle by question and answer; NAME is its folder.
+
+    Leave it at any time; the same command goes on where it was left.
+    """
+    from baybook.desk.draft import run_draft
+
+    sys.exit(run_draft(_workbook(workbook), name, source))
+
+
+@main.command()
+@workbook_option
+@click.option("--dry-run", is_flag=True, help="Name the files, write nothing.")
+def migrate(workbook: Path | None, dry_run: bool) -> None:
+    """Bring files of an older format up to the one that is read today."""
+    from baybook.desk.migrate import run_migrate
+
+    sys.exit(run_migrate(_workbook(workbook), dry_run=dry_run))

@@ -86,6 +86,14 @@ def test_a_file_that_is_not_utf_8_is_told_with_its_place(root):
     assert (fault.code, fault.where.line, fault.where.column) == ("DA-02", line, 16)
 
 
+@pytest.mark.parametrize("encoding", ["utf-16", "utf-16-le", "utf-16-be"])
+def test_utf_16_is_named_as_such(root, encoding):
+    (root / TANSY).write_bytes((root / TANSY).read_text("utf-8").encode(encoding))
+    (fault,) = faults(root)
+    assert (fault.code, fault.where.file, tell(fault.found)) == ("DA-02", f"fits/{TANSY}", "UTF-16")
+    assert "UTF-8" in tell(fault.allowed)
+
+
 def test_a_byte_order_mark_and_line_ends_of_another_system_do_no_harm(root):
     text = (root / TANSY).read_text("utf-8")
     (root / TANSY).write_bytes(b"\xef\xbb\xbf" + text.replace("\n", "\r\n").encode())

@@ -3,154 +3,8 @@
 import pytest
 
 from intake.faults import faults, tell
-from workbooks import COBBLE, DREY, SHOP, TANSY, copy_workbook, edit, edit_first
-
-SORREL = "datasheets/charger/sorrel-520.yaml"
-CABLE = "datasheets/cable/cordrow-f105.yaml"
-TUN = "datasheets/station/tun-500.yaml"
-FUSE = "datasheets/protection/tarrock-bf70h.yaml"
-VANTLE = "datasheets/connector/vantle-b.yaml"
-
-# fmt: off
-SLIPS = [
-    # file, what stood there, what was written: code, place, found, what would be right
-    # figures
-    (TANSY, "low: 12.3 V", "low: 12,3 V", "DA-10", "vehicle.supply.low", "12,3 V", "a point as"),
-    (TANSY, "typical: 14.2 V", "typical: 14.2",
-     "DA-10", "vehicle.supply.typical", "14.2", "a unit"),
-    (COBBLE, "length: 3.9 m", "length: 3.9 m 2",
-     "DA-10", "segments.1.length", "3.9 m 2", "one number"),
-    (COBBLE, "length: 3.9 m", "length: 39 cm2",
-     "DA-10", "segments.1.length", "39 cm2", "m, cm, mm"),
-    (COBBLE, "area: 16 mm²\n", "area: 16 mm\n",
-     "DA-10", "fits.0.asked.area", "16 mm", "area of copper"),
-    (COBBLE, "area: 16 mm²\n", "area: 6\n",
-     "DA-10", "fits.0.asked.area", "6", "a gauge with its name"),
-    (CABLE, "nearest_awg: AWG 6\n", "nearest_awg: 6 gauge\n",
-     "DA-10", "cable.sizes.2.nearest_awg", "6 gauge", "a gauge with its name"),
-    (CABLE, "nearest_awg: AWG 6\n", "nearest_awg: AWG 60\n",
-     "DA-10", "cable.sizes.2.nearest_awg", "AWG 60", "a gauge with its name"),
-    (CABLE, "material: copper ", "material: copper-clad aluminium ",
-     "DA-18", "cable.material", "copper-clad aluminium", "copper, or tinned"),
-    (CABLE, "name: Cordrow F105", "name: Cordrow F105 CCA",
-     "DA-18", "cable.name", "Cordrow F105 CCA", "copper, or tinned"),
-    (COBBLE, "area: 16 mm²\n", "area: SAE 6\n", "DA-10", "fits.0.asked.area", "SAE 6", "American"),
-    (COBBLE, "{value: 58 A, basis", "{value: 58, basis",
-     "DA-10", "supply.hot_idle", "58", "a unit"),
-    (COBBLE, "{value: 58 A, basis", "{valeu: 58 A, basis",
-     "DA-07", "supply.hot_idle", "a mapping", "value"),
-    (COBBLE, "{value: 58 A, basis", "{note: hot, basis",
-     "DA-06", "supply.hot_idle", "a mapping", "`value`"),
-    (COBBLE, "low: 13.2 V", "low: unknown", "DA-10", "supply.low", "unknown", "has to be known"),
-    (COBBLE, "low: 13.2 V", "low: [13.2 V]", "DA-09", "supply.low", "a list", "a figure with"),
-    (SORREL, "mass: 2.3 kg", "mass: 2300 g", "DA-10", "charger.mass", "2300 g", "kg, lb"),
-    (SORREL, "efficiency: 0.94", "efficiency: 94",
-     "DA-15", "charger.efficiency", "94", "at most 1"),
-    (SORREL, "efficiency: 0.94", "efficiency: 0 %",
-     "DA-15", "charger.efficiency", "0 %", "more than 0"),
-    # blanks, and words that YAML would turn into something else
-    (TANSY, "place: bonnet left\n", "place:\n",
-     "DA-08", "vehicle.battery.place", "nothing", "a value"),
-    (TANSY, "place: bonnet left\n", "place: ~\n", "DA-08", "vehicle.battery.place", "~", "a value"),
-    (TANSY, "place: bonnet left\n", "place: null\n",
-     "DA-08", "vehicle.battery.place", "null", "a value"),
-    (TANSY, "place: bonnet left\n", 'place: "  "\n',
-     "DA-08", "vehicle.battery.place", "", "a value"),
-    (TANSY, "capacity: {value: 68 Ah,", "capacity: {value: ,",
-     "DA-08", "battery.capacity", "nothing", "a value"),
-    (TANSY, "stop_start: true", "stop_start: yes",
-     "DA-11", "supply.stop_start", "yes", "true or false"),
-    (TANSY, "stop_start: true", "stop_start: True",
-     "DA-11", "supply.stop_start", "True", "true or false"),
-    (TANSY, "sensor: yes", "sensor: true",
-     "DA-11", "vehicle.battery.sensor", "true", "yes, no, unknown"),
-    (SHOP, "valid_months: 12", "valid_months: 012",
-     "DA-12", "shop.valid_months", "012", "whole number"),
-    (SHOP, "until: 2026-01-20", "until: 20.1.2026",
-     "DA-12", "shop.people.0.until", "20.1.2026", "a date"),
-    (SHOP, "until: 2026-01-20", "until: 2026-02-30",
-     "DA-12", "shop.people.0.until", "2026-02-30", "a day"),
-    (TANSY, "kind: run line", "kind: D+", "DA-11", "cues.engine-run.kind", "D+", "run line"),
-    # keys and forms
-    (TANSY, "  chemistry: AGM", "  chemsitry: AGM",
-     "DA-07", "battery.chemsitry", "chemsitry", "chemistry"),
-    (TANSY, "  chemistry: AGM\n", "",
-     "DA-06", "vehicle.battery.chemistry", "nothing", "`chemistry:"),
-    (TANSY, "code: V1", "code: V1\ncode: V2", "DA-05", "vehicle.code", "code", "line 13"),
-    (SHOP, "format: 1", "format: 2", "DA-11", "shop.format", "2", "format 1"),
-    (TANSY, "hazards: []\n  right", "hazards: none\n  right",
-     "DA-09", "segments.2.hazards", "none", "a list"),
-    (TANSY, "stop_start: true", "stop_start: [true]",
-     "DA-09", "supply.stop_start", "a list", "one plain"),
-    (TANSY, "{first: 2021, last: 2024}", "2021", "DA-09", "vehicle.years", "2021", "key: value"),
-    (TANSY, "[tarrock-bf32, tarrock-bf70h]", "[]",
-     "DA-08", "fits.0.protection", "nothing", "one entry"),
-    # basis
-    (COBBLE, "basis: heat}", "basis: heet}", "DA-13", "engine-bay.temperature", "heet", "heat"),
-    (COBBLE, "s, basis: manual,", "s,", "DA-13", "restraints.wait", "120 s", "a `basis:`"),
-    (COBBLE, "basis: heat}", "basis: [heat]}",
-     "DA-09", "engine-bay.temperature", "nothing", "plain"),
-    (COBBLE, "    document: Dunstrel", "    note: Dunstrel",
-     "DA-13", "bases.manual", "manual", "`document:`"),
-    (SORREL, "mass: 2.3 kg", "mass: {value: 2.3 kg, basis: x}",
-     "DA-13", "charger.mass", "2.3 kg", "no basis"),
-    # ids
-    (TANSY, "charger: sorrel-240", "charger: sorel-240",
-     "DA-14", "fits.0.charger", "sorel-240", "sorrel-240"),
-    (TANSY, "route: left-sill", "route: left-sil",
-     "DA-14", "fits.0.route", "left-sil", "left-sill"),
-    (TANSY, "positive: positive-stud", "positive: body-left",
-     "DA-14", "source.positive", "body-left", "positive-stud"),
-    (TANSY, "clips: osmick-p", "clips: osmick-h", "DA-14", "fits.0.clips", "osmick-h", "osmick-p"),
-    (TANSY, "clips: osmick-p", "clips: osmick", "DA-14", "fits.0.clips", "osmick", "osmick-p"),
-    (COBBLE, "shield: osmick-h", "shield: osmick-p",
-     "DA-14", "hazards.0.shield", "osmick-p", "osmick-h"),
-    (TANSY, "output_area: 4 mm²", "output_area: 6 mm²", "DA-14", "output_area", "6 mm²", "4 mm²"),
-    (TUN, "connector: barrel", "connector: barel", "DA-14", "station.connector", "barel", "barrel"),
-    (VANTLE, "mates_with: [vantle-b]", "mates_with: [vantle-c]",
-     "DA-14", "mates_with.0", "vantle-c", "vantle-b"),
-    (DREY, "id: j4", "id: j3", "DA-16", "vehicle.fits.1.id", "j3", "id of its own"),
-    (DREY, "id: j4", "id: J4", "DA-16", "vehicle.fits.1.id", "J4", "small letters"),
-    (TANSY, "charger: sorrel-240", "charger: ../shop",
-     "DA-16", "fits.0.charger", "../shop", "small letters"),
-    # figures that contradict each other
-    (COBBLE, "high: 14.8 V", "high: 13.7 V", "DA-15", "supply.high", "13.7 V", "13.8 V"),
-    (COBBLE, "at: 2.4 m", "at: 24 m", "DA-15", "hazards.0.at", "24 m", "at most 5.60 m"),
-    (COBBLE, "length: 0.9 m\n", "length: 0 m\n",
-     "DA-15", "segments.0.length", "0 m", "more than 0"),
-    (DREY, "loop: 0.25 m", "loop: 2.5 m", "DA-15", "segments.2.loop", "2.5 m", "at most 0.6 m"),
-    (TANSY, "fuse_at: 150 mm", "fuse_at: 15 m",
-     "DA-15", "source.fuse_at", "15 m", "at most 3.90 m"),
-    (CABLE, "area: 35 mm²", "area: 8 mm²",
-     "DA-15", "cable.sizes.4.area", "8 mm²", "more than 25 mm²"),
-    (FUSE, "[30 A, 40 A", "[40 A, 30 A", "DA-15", "protection.ratings.1", "30 A", "more than 40 A"),
-    (TANSY, "last: 2024", "last: 2004", "DA-15", "vehicle.years.last", "2004", "not before"),
-]
-
-PUNCTUATION = [
-    # file, what stood there, what was written, reason
-    (TANSY, "code: V1", "code:\tV1", "tab"),
-    (TANSY, "code: V1", "code: \x07V1", "control"),
-    (TANSY, "engine: 1.5 petrol", "engine: petrol: 1.5", "colon"),
-    (TANSY, "engine: 1.5 petrol", 'engine: "1.5 petrol', "quote"),
-    (TANSY, "engine: 1.5 petrol", "engine 1.5 petrol", "no-colon"),
-    (TANSY, "engine: 1.5 petrol", "engine: @petrol", "first-sign"),
-    (TANSY, "engine: 1.5 petrol", "engine: [1.5", "bracket"),
-    (TANSY, "engine: 1.5 petrol", 'engine: "C:\\petrol"', "escape"),
-    (TANSY, "engine: 1.5 petrol", "  engine: 1.5 petrol", "colon"),
-    (TANSY, "  chemistry: AGM", " chemistry: AGM", "indent"),
-]
-
-DEVICES = [
-    # file, what stood there, what was written, reason
-    (TANSY, "engine: 1.5 petrol", "engine: &motor petrol", "anchor"),
-    (TANSY, "engine: 1.5 petrol", "engine: *motor", "alias"),
-    (TANSY, "engine: 1.5 petrol", "engine: !!str petrol", "tag"),
-    (TANSY, "engine: 1.5 petrol", "engine: !petrol x", "tag"),
-    (TANSY, "format: 1\n", "format: 1\n<<: {a: b}\n", "merge"),
-    (TANSY, "\nfits:", "\n---\nfits:", "documents"),
-]
-# fmt: on
+from refused.slips import DEVICES, LEFT_OUT, PUNCTUATION, SLIPS, SORREL
+from workbooks import COBBLE, SHOP, TANSY, copy_workbook, edit, edit_first
 
 
 def _named(slips):
@@ -170,6 +24,16 @@ def test_a_slip_is_told_once_and_where_it_is(tmp_path, slip):
     assert place in fault.place
     assert found in tell(fault.found)
     assert right in tell(fault.allowed)
+
+
+@pytest.mark.parametrize("slip", LEFT_OUT, ids=[slip[4] for slip in LEFT_OUT])
+def test_what_was_left_out_or_swapped_is_named(tmp_path, slip):
+    file, old, new, code, place = slip
+    root = copy_workbook(tmp_path / "fits")
+    edit_first(root, file, old, new)
+    found = faults(root)
+    assert {fault.where.file for fault in found} == {f"fits/{file}"}
+    assert any(fault.code == code and place in fault.place for fault in found)
 
 
 @pytest.mark.parametrize(("file", "old", "new", "reason"), PUNCTUATION, ids=_named(PUNCTUATION))

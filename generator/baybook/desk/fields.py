@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
+from functools import cache
 from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
 from annotated_types import MinLen
@@ -42,6 +43,7 @@ class Field:
         return f"{self.owner}.{self.name}"
 
 
+@cache
 def fields_of(noun: type[BaseModel]) -> tuple[Field, ...]:
     """Return the fields of one noun in their order."""
     return tuple(_field(noun, name, info) for name, info in noun.model_fields.items())
@@ -61,14 +63,16 @@ def _walk(noun: type[BaseModel]) -> Iterator[type[BaseModel]]:
 
 def _field(noun: type[BaseModel], name: str, info: FieldInfo) -> Field:
     many, inner, marks = _unfold(info.annotation, tuple(info.metadata))
+    one = _one(inner, marks)
+    answer = Quantity | Unknown if one.get("unknown") else inner
     return Field(
         owner=noun.__name__,
         name=name,
         description=info.description or "",
         required=info.is_required(),
         many=many,
-        **_one(inner, marks),
-        annotation=Annotated[inner, *marks] if marks else inner,
+        **one,
+        annotation=Annotated[answer, *marks] if marks else answer,
     )
 
 

@@ -26,6 +26,7 @@ ModelT = TypeVar("ModelT", bound=BaseModel)
 AnyT_co = TypeVar("AnyT_co", bound=BaseModel, covariant=True)
 
 FORMAT = "1"
+OPEN = "???"  # what a draft writes where nobody has answered yet
 _FAULTY = "?"  # a basis whose fault is told: what stands below is not blamed for it
 
 
@@ -218,10 +219,11 @@ def _no_basis(written: Scalar, bases: Mapping[str, Basis | None]) -> Finding:
 
 def _blanks(node: Node, prefix: str) -> Iterator[Finding]:
     if isinstance(node, Scalar):
-        if is_blank(node) and not node.told:
+        left = node == OPEN
+        if (left or is_blank(node)) and not node.told:
             node.told = True
             at, found = f"{prefix}.{node.mark.path}", shown(node.strip())
-            yield problem("DA-08", "blank", node.mark, at=at, found=found)
+            yield problem("DA-08", "open" if left else "blank", node.mark, at=at, found=found)
         return
     for item in node.values() if isinstance(node, Branch) else node:
         yield from _blanks(item, prefix)

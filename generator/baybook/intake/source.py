@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import codecs
 from dataclasses import dataclass
 from pathlib import Path
 
-from baybook.finding import Finding
+from baybook.finding import Finding, Name
 from baybook.intake.problems import problem
 from baybook.quantity import Mark
 
+_UTF_16 = (codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
+_FIRST = 64  # bytes
 LARGEST = 1_000_000  # bytes; the longest honest vehicle file has a twentieth of that
 
 
@@ -51,6 +54,8 @@ def leads_out(path: Path, root: Path) -> bool:
 def _decoded(name: str, raw: bytes) -> Source | Finding:
     if len(raw) > LARGEST:
         return _unreadable(name, "large")
+    if raw.startswith(_UTF_16) or b"\0" in raw[:_FIRST]:  # every second byte of it is nought
+        return problem("DA-02", "utf-16", Mark(name, 1, 1), found=Name("UTF-16"))
     try:
         text = raw.decode("utf-8")
     except UnicodeDecodeError as error:

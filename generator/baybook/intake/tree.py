@@ -23,6 +23,7 @@ from baybook.quantity import Mark
 DEEPEST = 40
 MOST_NODES = 50_000
 LONGEST_TEXT = 400  # four lines of a sheet; the example's longest has a hundred
+CURLED = frozenset("“”„‟‘’‚‛«»‹›")  # what an editor for letters makes of a straight quote
 LONGEST_WORD = 100  # an address; what has no space cannot be parted in two lines
 
 
@@ -123,6 +124,8 @@ class _Builder:
         if strange:
             named = ", ".join(f"U+{ord(sign):04X}" for sign in strange)
             self._say("DA-17", "sign", scalar.mark, found=Name(named))
+        elif scalar.plain and scalar[:1] in CURLED:
+            self._say("DA-03", "curled-quote", scalar.mark, found=shown(str(scalar)))
         elif len(scalar) > LONGEST_TEXT or any(len(word) > LONGEST_WORD for word in scalar.split()):
             self._say("DA-09", "text-length", scalar.mark, found=shown(str(scalar)))
         else:
