@@ -12,6 +12,7 @@ from baybook.quantity import (
     Kilograms,
     Noun,
     OhmsOrUnknown,
+    ProperName,
     Ratio,
     Text,
     Volts,
@@ -25,8 +26,8 @@ from baybook.terms import Polarity, YesNoUnknown
 class BatterySheet(Noun):
     format: Literal["1"]
     kind: Literal["battery"]
-    name: Text
-    maker: Text
+    name: ProperName
+    maker: ProperName
     sheet: Sheet
     chemistry: Text
     empty: Volts = Field(description="its own protection opens below")

@@ -19,6 +19,7 @@ from baybook.quantity import (
     Noun,
     OhmsPerMetre,
     PerKelvin,
+    ProperName,
     Ratio,
     Seconds,
     Text,
@@ -36,8 +37,8 @@ from baybook.terms import JointKind, PassageKind, Polarity, YesNoUnknown
 class Sheet(Noun):
     """The document a data sheet was copied from."""
 
-    document: Text
-    revision: Text
+    document: ProperName
+    revision: ProperName
     on: Day
 
 
@@ -58,7 +59,7 @@ class Terminal(Noun):
     kind: JointKind
     area_max: Area = Field(description="largest conductor it accepts")
     strip: Metres | None = None
-    thread: Text | None = None
+    thread: ProperName | None = None
     torque: TorqueOrUnknown | None = Field(default=None, description="absent: nothing is tightened")
     screw: Literal["narrow slot", "wide slot", "split bolt", "hex"] | None = Field(
         default=None, description="head of the clamp's screw, for a torque by wire size"
@@ -70,7 +71,7 @@ class Terminal(Noun):
 class CueInput(Noun):
     """The signal input that starts the charger, and the lead to it."""
 
-    terminal: Text = Field(description="as marked on the charger")
+    terminal: ProperName = Field(description="as marked on the charger")
     area: Area = Field(description="of the lead")
     current: Amps = Field(description="drawn from the vehicle's line, at most")
     fuse: Amps = Field(description="the lead's own fuse")
@@ -91,8 +92,8 @@ class Clearance(Noun):
 class ChargerSheet(Noun):
     format: Literal["1"]
     kind: Literal["charger"]
-    name: Text
-    maker: Text
+    name: ProperName
+    maker: ProperName
     sheet: Sheet
     nominal: Volts = Field(description="12 V or 24 V supply class")
     input_min: Volts
@@ -115,7 +116,7 @@ class ChargerSheet(Noun):
     upstream_max: Amps = Field(description="largest protection the maker allows upstream")
     standby: Amps = Field(description="drawn with the vehicle parked")
     isolated: YesNo = Field(description="input and output have no common conductor")
-    pairing: Text = Field(description="`none`, `parallel`, `series` or `parallel and series`")
+    pairing: ProperName = Field(description="`none`, `parallel`, `series` or `parallel and series`")
     derating: Derating
     clearance: Clearance
     thermal: KelvinsPerWatt | None = Field(
@@ -134,8 +135,8 @@ class ChargerSheet(Noun):
 class StationSheet(Noun):
     format: Literal["1"]
     kind: Literal["station"]
-    name: Text
-    maker: Text
+    name: ProperName
+    maker: ProperName
     sheet: Sheet
     window_min: Volts = Field(description="lowest input voltage at which it charges")
     window_max: Volts = Field(description="highest input voltage at which it charges")
@@ -160,7 +161,7 @@ class Ampacity(Noun):
 
 class CableSize(Noun):
     area: Area
-    nearest_awg: Text = Field(description="as the sheet states it, e.g. `AWG 4`")
+    nearest_awg: ProperName = Field(description="as the sheet states it, e.g. `AWG 4`")
     resistance: OhmsPerMetre = Field(description="at 20 °C")
     diameter: Metres = Field(description="outer diameter")
     bend_radius: Metres
@@ -171,10 +172,10 @@ class CableSize(Noun):
 class CableSheet(Noun):
     format: Literal["1"]
     kind: Literal["cable"]
-    name: Text
-    maker: Text
+    name: ProperName
+    maker: ProperName
     sheet: Sheet
-    standard: Text = Field(description="conductor standard and class")
+    standard: ProperName = Field(description="conductor standard and class")
     material: Literal["copper", "tinned copper", "copper-clad aluminium", "aluminium"] = Field(
         description="of the conductor; only copper, plain or tinned, is worked with"
     )
@@ -210,18 +211,18 @@ class DeratingPoint(Noun):
 class ProtectionSheet(Noun):
     format: Literal["1"]
     kind: Literal["protection"]
-    name: Text
-    maker: Text
+    name: ProperName
+    maker: ProperName
     sheet: Sheet
     form: Literal["fuse", "breaker"]
-    standard: Text | None = Field(
+    standard: ProperName | None = Field(
         default=None, description="part of ISO 8820 that the sheet claims, e.g. `ISO 8820-5`"
     )
     reset: Literal["none", "manual", "automatic"]
     ratings: tuple[Amps, ...] = Field(description="the steps that are made, rising")
     voltage: Volts = Field(description="rated DC voltage")
     breaking: Amps = Field(description="rated DC breaking capacity")
-    thread: Text = Field(description="of its two studs")
+    thread: ProperName = Field(description="of its two studs")
     torque: TorqueOrUnknown
     holds: tuple[HoldPoint, ...]
     opens: tuple[GatePoint, ...] = Field(description="empty: the maker states none")
@@ -230,41 +231,41 @@ class ProtectionSheet(Noun):
 
 class LugSize(Noun):
     area: Area
-    studs: tuple[Text, ...] = Field(description="threads it is made for, e.g. `M8`")
-    die: Text = Field(description="die of the crimper")
+    studs: tuple[ProperName, ...] = Field(description="threads it is made for, e.g. `M8`")
+    die: ProperName = Field(description="die of the crimper")
     strip: Metres
 
 
 class PalmLimit(Noun):
-    thread: Text
+    thread: ProperName
     torque: Torque
 
 
 class LugSheet(Noun):
     format: Literal["1"]
     kind: Literal["lug"]
-    name: Text
-    maker: Text
+    name: ProperName
+    maker: ProperName
     sheet: Sheet
     sizes: tuple[LugSize, ...]
     palms: tuple[PalmLimit, ...] = Field(description="highest torque the palm stands, by stud")
 
 
 class PassageSize(Noun):
-    id: Text
+    id: ProperName
     form: PassageKind
     conductors: Whole = Field(description="how many go through one piece")
     diameter_min: Metres = Field(description="smallest outer diameter of a conductor")
     diameter_max: Metres = Field(description="largest outer diameter of a conductor")
     hole: Metres = Field(description="diameter of the hole it sits in")
-    seal: Text = Field(description="IP code")
+    seal: ProperName = Field(description="IP code")
 
 
 class PassageSheet(Noun):
     format: Literal["1"]
     kind: Literal["passage"]
-    name: Text
-    maker: Text
+    name: ProperName
+    maker: ProperName
     sheet: Sheet
     sizes: tuple[PassageSize, ...]
 
@@ -272,8 +273,8 @@ class PassageSheet(Noun):
 class ConnectorSheet(Noun):
     format: Literal["1"]
     kind: Literal["connector"]
-    name: Text
-    maker: Text
+    name: ProperName
+    maker: ProperName
     sheet: Sheet
     current: Amps
     voltage: Volts
@@ -284,7 +285,7 @@ class ConnectorSheet(Noun):
 
 
 class SundrySize(Noun):
-    id: Text
+    id: ProperName
     diameter_max: Metres
 
 
@@ -293,8 +294,8 @@ class SundrySheet(Noun):
 
     format: Literal["1"]
     kind: Literal["sundry"]
-    name: Text
-    maker: Text
+    name: ProperName
+    maker: ProperName
     sheet: Sheet
     use: Literal["clip", "heat sleeve", "conduit"]
     limit: Degrees | None = None

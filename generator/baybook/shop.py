@@ -16,6 +16,7 @@ from baybook.quantity import (
     Metres,
     Noun,
     Ohms,
+    ProperName,
     Ratio,
     Text,
     Torque,
@@ -29,7 +30,7 @@ from baybook.terms import AmpacitySource, HazardKind, TableKind
 class Sourced(Noun):
     """A limit of the shop with the source it was taken from."""
 
-    source: Text = Field(description="id of the source register, or `shop rule`")
+    source: ProperName = Field(description="id of the source register, or `shop rule`")
 
 
 class LimitRatio(Sourced):
@@ -66,7 +67,7 @@ class Limits(Noun):
         description="share of the hot figure that is counted on"
     )
     standby_share: LimitRatio = Field(description="usable share of the starter battery")
-    fuse_distance_rule: Text | None = Field(
+    fuse_distance_rule: ProperName | None = Field(
         default=None, description="id of a published rule that replaces the shop's own distance"
     )
     pair_gain: LimitRatio = Field(
@@ -124,8 +125,8 @@ class Spacing(Noun):
 
     exhaust: Metres = Field(description="nearer than this, the run needs a shield")
     clip_pitch: Metres = Field(description="from clip to clip")
-    source: Text = Field(description="id of the source register, or `shop rule`")
-    clip_rule: Text | None = Field(
+    source: ProperName = Field(description="id of the source register, or `shop rule`")
+    clip_rule: ProperName | None = Field(
         default=None, description="id of a published rule that the clip pitch keeps"
     )
     hazards: tuple[HazardSpacing, ...] = Field(
@@ -135,13 +136,13 @@ class Spacing(Noun):
 
 class Person(Noun):
     role: Text
-    licence: Text | None = None
-    level: Text | None = None
+    licence: ProperName | None = None
+    level: ProperName | None = None
     until: Day | None = Field(default=None, description="the licence lapses after this day")
 
 
 class Tool(Noun):
-    id: Text
+    id: ProperName
     name: Text
     torque_low: Torque | None = None
     torque_high: Torque | None = None
@@ -153,8 +154,8 @@ class Tool(Noun):
 
 
 class Site(Noun):
-    address: Text = Field(description="permanent address of the published site")
-    reports: Text = Field(description="address for error reports (mailto: or https:)")
+    address: ProperName = Field(description="permanent address of the published site")
+    reports: ProperName = Field(description="address for error reports (mailto: or https:)")
 
 
 class Approval(Noun):
@@ -162,7 +163,7 @@ class Approval(Noun):
 
     by: Text = Field(description="role of a person with a licence")
     on: Day
-    figures: Text = Field(description="fingerprint of the figures that were approved")
+    figures: ProperName = Field(description="fingerprint of the figures that were approved")
 
 
 class Meter(Noun):
@@ -174,10 +175,10 @@ class Meter(Noun):
 
 class Shop(Noun):
     format: Literal["1"] = Field(description="version of the file format")
-    name: Text
+    name: ProperName
     about: Text = Field(description="one line under the shop's name")
     demonstration: YesNo = Field(description="marks every page, print and file as invented")
-    rule_set: Text = Field(description="printed with every verdict")
+    rule_set: ProperName = Field(description="printed with every verdict")
     approval_required: YesNo = Field(
         description="a guide stays a draft until a licensed person approved its figures"
     )

@@ -22,6 +22,7 @@ from baybook.quantity import (
     NewtonsOrUnknown,
     Noun,
     OhmsOrUnknown,
+    ProperName,
     Ratio,
     SecondsOrUnknown,
     Text,
@@ -128,7 +129,9 @@ class TorqueTable(Noun):
     """What must be known of a joint before a published table may serve it."""
 
     kind: TableKind
-    property_class: Text | None = Field(default=None, description="of a steel bolt, e.g. `8.8`")
+    property_class: ProperName | None = Field(
+        default=None, description="of a steel bolt, e.g. `8.8`"
+    )
     into: Literal["steel", "rivet nut", "plastic", "lead"] | None = Field(
         default=None, description="what a steel bolt is screwed into; only steel has a table"
     )
@@ -151,7 +154,7 @@ class Point(Noun):
     what: Text = Field(description="in words, without an article: `stud on the positive clamp`")
     place: Text = Field(description="where on the vehicle")
     zone: Id
-    thread: Text
+    thread: ProperName
     torque: TorqueOrUnknown
     torque_other: Torque | None = Field(
         default=None, description="what a second paper says of the same joint"
@@ -160,7 +163,7 @@ class Point(Noun):
         default=None, description="the kind of joint, where its maker states no torque"
     )
     tool: Text = Field(description="socket, e.g. `13 mm socket`")
-    photo: Text | None = None
+    photo: ProperName | None = None
     sketch: GridPoint | None = Field(default=None, description="where it is on the outline")
     at_post: YesNo = Field(description="it is the battery's own post")
     factory_fuse: FactoryFuse | None = None
@@ -246,7 +249,7 @@ class Segment(Noun):
 
 class Route(Noun):
     segments: tuple[Segment, ...]
-    lost: Text | None = Field(default=None, description="why this option was not taken")
+    lost: ProperName | None = Field(default=None, description="why this option was not taken")
 
 
 class Mount(Noun):
@@ -256,7 +259,7 @@ class Mount(Noun):
     free_depth: MetresOrUnknown = Field(description="behind the panel")
     behind: Text = Field(description="what was seen or felt there")
     fixings: Whole = Field(description="how many")
-    thread: Text = Field(description="of the screws")
+    thread: ProperName = Field(description="of the screws")
     fixing: Text = Field(description="e.g. `through-bolt with spread plate`")
     fastener: Fastener | None = Field(default=None, description="what takes the screw")
     holds: NewtonsOrUnknown | None = Field(
@@ -275,7 +278,7 @@ class Mount(Noun):
     no_screws: Text | None = Field(
         default=None, description="why the vehicle's maker forbids any screw here"
     )
-    lost: Text | None = None
+    lost: ProperName | None = None
     sketch: GridPoint | None = Field(default=None, description="where it is on the outline")
 
 
@@ -373,7 +376,7 @@ class Asked(Noun):
 class KeptRefusal(Noun):
     """This fit is published as a refusal, and fails if it is not refused so."""
 
-    codes: tuple[Text, ...]
+    codes: tuple[ProperName, ...]
     thought: Text = Field(description="the wrong thought that leads here, one sentence")
     instead: Id | None = Field(
         default=None, description="id of a fit of this vehicle that is no refusal"
@@ -426,9 +429,9 @@ class Vehicle(Noun):
     variant_of: Id | None = Field(
         default=None, description="folder name of the vehicle that this one differs from"
     )
-    code: Text = Field(description="the shop's own short name")
-    make: Text
-    model: Text
+    code: ProperName = Field(description="the shop's own short name")
+    make: ProperName
+    model: ProperName
     body: Text
     engine: Text
     years: Years

@@ -44,6 +44,8 @@ def render_pages(
         "language": book.language,
         "shop": shop_frame(book.shop),
         "written": written_pages(book.language),
+        "tongue": book.folder,
+        "tongues": book.tongues,
     }
     files: dict[str, bytes] = {}
     for done, entry in enumerate(book.entries, 1):
@@ -56,11 +58,26 @@ def render_pages(
             beside["workings/workings.json"] = workings_json(entry, book.shop)
         files |= {f"{folder(entry.fit)}/{name}": content for name, content in beside.items()}
         progress("pages", done, len(book.entries))
-    home = made.get_template("home.html.j2").render(base | home_context(book) | {"root": "."})
+    home = made.get_template("home.html.j2").render(
+        base | home_context(book) | {"root": ".", "here": "index.html"}
+    )
     files["index.html"] = home.encode()
     files["symbols.html"] = _symbols_page(made, book, base)
     files["index.json"] = index_json(book)
     return dict(sorted({**files, **assets()}.items()))
+
+
+def in_folder(files: Mapping[str, bytes], book: ToldBook) -> dict[str, bytes]:
+    """Return the files of one language under their addresses on the whole site.
+
+    What stands beside the pages stands once, at the site's root.
+    """
+    if not book.folder:
+        return dict(files)
+    beside = assets()
+    return {
+        f"{book.folder}{address}": file for address, file in files.items() if address not in beside
+    }
 
 
 def _entry_page(made: Environment, entry: ToldEntry, context: dict[str, Any]) -> bytes:
@@ -70,6 +87,7 @@ def _entry_page(made: Environment, entry: ToldEntry, context: dict[str, Any]) ->
         "more_figures": len(figures_of(entry)),
         entry.kind: told,
         "root": "../../..",
+        "here": f"{folder(entry.fit)}/index.html",
         "earlier": entry.content["earlier"],
     }
     return made.get_template(_TEMPLATES[entry.kind]).render(context | page).encode()
@@ -91,6 +109,7 @@ def _workings_page(made: Environment, entry: ToldEntry, context: dict[str, Any])
     told: Any = entry.content[entry.kind]
     page = _of_entry(entry) | {
         "root": "../../../..",
+        "here": f"{folder(entry.fit)}/workings/index.html",
         "kind": entry.kind,
         "identity": told["identity"],
         "figures": figures_of(entry),
@@ -102,5 +121,5 @@ def _workings_page(made: Environment, entry: ToldEntry, context: dict[str, Any])
 
 def _symbols_page(made: Environment, book: ToldBook, context: dict[str, Any]) -> bytes:
     figures, inputs = symbols(book)
-    page = {"root": ".", "figures": figures, "inputs": inputs}
+    page = {"root": ".", "here": "symbols.html", "figures": figures, "inputs": inputs}
     return made.get_template("symbols.html.j2").render(context | page).encode()

@@ -7,7 +7,7 @@ import re
 from dataclasses import replace
 from functools import cache
 
-from babel.numbers import format_decimal
+from babel.numbers import format_decimal, get_decimal_symbol
 
 from baybook.book import Told
 from baybook.finding import Amount
@@ -22,6 +22,7 @@ _SIGNS = {
 }  # fmt: skip
 # Shown unit → (converted unit, decimals) for the second line.
 _CONVERTED = {"N*m": ("lbf*ft", 1)}
+_POINT = re.compile(r"(?<=\d)\.(?=\d)")
 _WRITTEN = re.compile(
     r"^(?P<figure>[+-]?\d+(?:\.\d+)?)\s*"
     r"(?P<unit>[^\d\s±+][^\s±+]*(?: [A-Za-z]+)?)?\s*(?P<tolerance>(?:±|\+/-).*)?$"
@@ -79,11 +80,20 @@ def _control(amount: Amount, language: str) -> tuple[str, str]:
     if amount.written and not amount.show:
         match = _WRITTEN.match(amount.written)
         if match is None:  # "13 ft 9 in", "AWG 6": printed as it stands
-            return amount.written, ""
-        return match["figure"].replace("-", "\N{MINUS SIGN}"), sign(match["unit"] or "")
+            return _POINT.sub(get_decimal_symbol(language), amount.written), ""
+        return _pointed(match["figure"], language), sign(match["unit"] or "")
     show = amount.show or _USUAL.get(amount.unit, amount.unit)
     value = convert(amount.value, amount.unit, show) if show != amount.unit else amount.value
     return number(value, amount.digits, language), sign(show)
+
+
+def _pointed(written: str, language: str) -> str:
+    """Return what a person wrote with the language's decimal mark and a true minus.
+
+    The digits stay those of the source, so that nobody takes a rounded value for the control value.
+    """
+    point = get_decimal_symbol(language)
+    return _POINT.sub(point, written).replace("-", "\N{MINUS SIGN}")
 
 
 def differs(amount: Amount, language: str) -> bool:
