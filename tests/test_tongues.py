@@ -135,7 +135,7 @@ def test_a_word_mended_in_one_language_makes_a_revision_in_all(site):
     assert first == second
 
 
-def test_a_withdrawal_names_the_vehicle_in_the_reader_s_language(site, tmp_path):
+def test_a_withdrawal_names_the_vehicle_in_the_reader_s_language(site):
     root, _ = site
     edit(root, TANSY, "  - id: j1\n", "  - id: j99\n")
     texts = translations(root)

@@ -1,15 +1,18 @@
 """A shop's texts in its other languages: each has its line, each line has its text."""
 
+import re
+
 import pytest
 
 from baybook.finding import Listing, Name
+from baybook.fit import Workbook
 from baybook.intake.texts import read_texts, texts_of, wanted
 from baybook.quantity import in_words
 from baybook.sheet import ChargerSheet
 from baybook.shop import Shop
 from baybook.vehicle import Restraints, Segment, Vehicle
 from tongues import TEXT, TEXTS, translations, workbook, write_texts
-from workbooks import load
+from workbooks import EXAMPLE, load
 
 
 @pytest.fixture(scope="module")
@@ -96,3 +99,14 @@ def test_a_missing_file_is_one_fault(root):
     (root / TEXTS).unlink()
     (fault,) = read_texts(root, load(root))[1]
     assert (fault.code, fault.where.file) == ("DA-01", "fits/texts/de.yaml")
+
+
+def test_the_example_has_every_text_in_german():
+    book = load(EXAMPLE)
+    shop = book.shop.model_copy(update={"languages": ("en", "de")})
+    texts, found = read_texts(EXAMPLE, Workbook(shop=shop, fits=book.fits))
+    assert [(fault.code, fault.found) for fault in found] == []
+    for text, german in texts["de"].items():
+        # A figure in a text may have another decimal mark, and no other digits.
+        digits = (re.findall(r"\d+", part) for part in (text, german))
+        assert sorted(next(digits)) == sorted(next(digits)), text
