@@ -116,7 +116,7 @@ class ChargerSheet(Noun):
     upstream_max: Amps = Field(description="largest protection the maker allows upstream")
     standby: Amps = Field(description="drawn with the vehicle parked")
     isolated: YesNo = Field(description="input and output have no common conductor")
-    pairing: ProperName = Field(description="`none`, `parallel`, `series` or `parallel and series`")
+    pairing: Text = Field(description="`none`, `parallel`, `series` or `parallel and series`")
     derating: Derating
     clearance: Clearance
     thermal: KelvinsPerWatt | None = Field(

@@ -186,6 +186,10 @@ class Shop(Noun):
     site: Site
     languages: tuple[Literal["en", "de"], ...]
     papers: tuple[Literal["a4", "letter"], ...]
+    units: Literal["metric", "us"] = Field(
+        default="metric",
+        description="`us`: English pages give the length of a cut in inches too, rounded up",
+    )
     people: tuple[Person, ...]
     tools: tuple[Tool, ...]
     meter: Meter

@@ -66,9 +66,10 @@ def _tell_contents(
     book: Book, history: History, words: Catalogue, texts: Mapping[str, Texts]
 ) -> list[Any]:
     """Return the told content of every entry, in one language."""
+    us = book.shop.units == "us" and words.language == "en"
     contents: list[Any] = []
     for entry in book.entries:
-        told = tell(entry.content, words, texts=texts.get(words.language, {}))
+        told = tell(entry.content, words, texts=texts.get(words.language, {}), us=us)
         if entry.kind == "withdrawal":
             told["identity"] = history[entry.fit][-1].identity_in(words.language)
         contents.append(told)

@@ -34,7 +34,7 @@ def test_every_text_in_its_place_is_read(root):
 
 def test_a_name_is_no_text():
     assert in_words(Vehicle) == {"body", "engine"}
-    assert in_words(ChargerSheet) == {"approvals"}
+    assert in_words(ChargerSheet) == {"approvals", "pairing"}
     assert in_words(Shop) == {"about"}
     assert in_words(Segment) == {"name", "access", "fixing"}
     assert in_words(Restraints) == {"found", "by"}  # one is a list of texts

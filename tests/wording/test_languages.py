@@ -1,13 +1,17 @@
 """The catalogues of all languages say the same: ids, values, plural forms, strong runs, signs."""
 
 import re
+from pathlib import Path
 
 import pytest
 import yaml
 from babel import Locale
 from fontTools.ttLib import TTFont
 
+import baybook
+from baybook.finding import term
 from baybook.shipped import shipped
+from baybook.terms import HazardKind, JointKind, Polarity, TableKind
 from baybook.wording.catalogue import CatalogueError, load_catalogue, parse, require_whole
 from workbooks import example
 
@@ -122,6 +126,22 @@ def test_nothing_is_promised_to_be_safe(language):
 @pytest.mark.parametrize("language", example().shop.languages)
 def test_a_language_that_the_example_is_published_in_is_whole(language):
     require_whole(load_catalogue(TEMPLATES, language), load_catalogue(TEMPLATES, "en"))
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+@pytest.mark.parametrize("kind", [HazardKind, JointKind, Polarity, TableKind])
+def test_a_word_of_a_closed_list_is_said_in_every_language(language, kind):
+    words = load_catalogue(TEMPLATES, language)
+    for word in kind:
+        assert words.sentence(term(word).id)
+
+
+def test_no_word_of_a_closed_list_reaches_a_reader_as_a_name():
+    """A `Name` is never translated, so it must not carry the value of an enum."""
+    raw = re.compile(r"Name\([\w.]+\.(?:kind|polarity|state|form)\.value\)")
+    for file in Path(baybook.__file__).parent.rglob("*.py"):
+        if file.parts[-2] != "intake":
+            assert not raw.search(file.read_text("utf-8")), file.name
 
 
 def test_what_a_language_lacks_is_named(tmp_path):

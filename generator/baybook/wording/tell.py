@@ -15,10 +15,11 @@ from pydantic import BaseModel
 from baybook.book import Told
 from baybook.figure import Figure
 from baybook.finding import Amount, Listing, Message, Name, Ref, Value
-from baybook.guide import Guide, RefusalSheet
+from baybook.guide import CutLine, Guide, RefusalSheet
 from baybook.quantity import Quantity, in_words
 from baybook.step import Hold
 from baybook.wording.catalogue import Catalogue, CatalogueError, inline, parse
+from baybook.wording.converted import CUT
 from baybook.wording.figures import differs, significant, stated, tell_amount
 from baybook.wording.worked import Titles, between, with_numbers
 
@@ -35,12 +36,14 @@ def tell(
     *,
     battery: bool = False,
     texts: Mapping[str, str] = NO_TEXTS,
+    us: bool = False,
 ) -> Any:  # noqa: ANN401 - JSON of any shape
     """Return the told form of `node` in the catalogue's language.
 
     battery  whether a figure on its own is of a fit that charges a second battery
     texts    the shop's own texts in that language, by the text as it was written; what is not
              among them is a name, and told as it is
+    us       whether lengths to be cut are also told in inches
 
     A person's text is put into the reader's language here and nowhere before: sizing, rules and
     the order of the steps never see a translation, so that no figure can depend on one.
@@ -51,7 +54,7 @@ def tell(
     if isinstance(node, (Guide, RefusalSheet)):
         battery = node.identity.battery
     titles = Titles(catalogue=catalogue, battery=battery)
-    return _Teller(catalogue, titles, _numbers(node), texts).tell(node)
+    return _Teller(catalogue, titles, _numbers(node), texts, us).tell(node)
 
 
 def _numbers(node: object) -> dict[tuple[str, str], int]:
@@ -87,6 +90,7 @@ class _Teller:
     titles: Titles
     numbers: Mapping[tuple[str, str], int] = field(default_factory=dict)
     texts: Mapping[str, str] = field(default_factory=dict)
+    us: bool = False
 
     def tell(self, node: object) -> Told:
         kind: type = type(node)
@@ -117,6 +121,8 @@ class _Teller:
         told = {name: self.tell(getattr(node, name)) for name in _names(type(node))}  # type: ignore[arg-type]
         if self.texts and isinstance(node, BaseModel):
             told |= {name: self._translated(told[name]) for name in in_words(type(node))}
+        if self.us and isinstance(node, CutLine):
+            told["length"] = tell_amount(node.length, self.catalogue.language, CUT)
         return told | self._figure(node) if isinstance(node, Figure) else told
 
     def _translated(self, told: Told) -> Told:
