@@ -107,8 +107,26 @@ class ToldEntry:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Tongue:
+    """One language of the site, and where its pages are."""
+
+    language: str
+    folder: str  # under the site's root: "" for the first language, else "de/"
+    name: str  # as its own readers call it
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ToldBook:
+    """The book in one language. The same fits, states and revisions stand in every one."""
+
     language: str
     shop: dict[str, Told]
     words: dict[str, str]  # the fixed words of the templates: headings, labels
     entries: tuple[ToldEntry, ...]
+    tongues: tuple[Tongue, ...] = ()  # all languages of the site, the first at its root
+
+    @property
+    def folder(self) -> str:
+        """Where this language's pages are, under the site's root: "" or "de/"."""
+        here = (tongue.folder for tongue in self.tongues if tongue.language == self.language)
+        return next(here, "")

@@ -92,6 +92,11 @@ def say(message_id: str, /, **values: Value) -> Message:
     return Message(message_id, tuple(values.items()))
 
 
+def term(word: StrEnum) -> Message:
+    """Return a word of a closed list as a message: `term.polarity.by_pin`."""
+    return Message(f"term.{type(word).__name__}.{word.name}".lower())
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Finding:
     """What one rule found at one place.

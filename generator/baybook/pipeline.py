@@ -1,20 +1,24 @@
-"""The flow on one screen. With `decide`, its first half, the only file that knows every room.
+"""The flow on one screen. Only it and its parts, `decide` and `telling`, know every room.
 
     workbook ─read─▶ fits ─decide─▶ outcomes ─enter─▶ entries ─tell─▶ told book
              ─draw, lay out, verify─▶ files ─write─▶ the site
+
+A shop with several languages gets a told book for each: the first at the site's root, the others
+in folders of their own. They share everything up to the words: one design, one revision.
 
 Everything is read, sized, checked, laid out and verified before anything is written.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from functools import partial
+from itertools import starmap
 from pathlib import Path
 
-from baybook.book import Book, Entry, Outcome, ToldBook, ToldEntry
+from baybook.book import Book, Outcome, ToldBook
 from baybook.decide import decide
 from baybook.drawing.entries import draw_entries
 from baybook.drawing.layout import LayoutError
@@ -23,32 +27,27 @@ from baybook.drawing.measure import MissingGlyph
 from baybook.drawing.rows import DrawingError
 from baybook.finding import Finding
 from baybook.intake.read import read_workbook
-from baybook.plain import text_fingerprint
+from baybook.intake.texts import Texts, read_texts
 from baybook.publish.editions import enter
 from baybook.publish.history import (
-    History,
     HistoryError,
-    Issue,
     add_issued,
     issue_files,
     issue_of,
     load_history,
-    revise,
-    revision_plain,
 )
 from baybook.publish.labels import render_labels, verify_labels
 from baybook.publish.markup import PageError
-from baybook.publish.pages import render_pages
+from baybook.publish.pages import in_folder, render_pages
 from baybook.publish.prints import render_prints
 from baybook.publish.site import SiteError, build_site
 from baybook.publish.typeset import PrintError
 from baybook.publish.verify import verify_entries
 from baybook.publish.verify_prints import verify_prints
 from baybook.publish.writer import WriterError, publish_tree, require_output
-from baybook.shipped import shipped
 from baybook.shop import Shop
-from baybook.wording.catalogue import Catalogue, CatalogueError, load_catalogue
-from baybook.wording.tell import tell
+from baybook.telling import tell_books
+from baybook.wording.catalogue import CatalogueError
 
 Progress = Callable[[str, int, int], None]  # stage, done, of
 
@@ -88,7 +87,10 @@ def render(
 ) -> Rendered:
     """Return the files of the whole site. Writes nothing."""
     read, problems = read_workbook(workbook)
-    if read is None:
+    texts: Mapping[str, Texts] = {}
+    if read is not None:
+        texts, problems = read_texts(workbook, read)
+    if read is None or problems:
         return Rendered(files={}, issued={}, outcomes=(), problems=problems)
     outcomes: list[Outcome] = []
     for fit in read.fits:
@@ -96,55 +98,36 @@ def render(
         progress("size", len(outcomes), len(read.fits))
     history = load_history(workbook)
     book = Book(shop=read.shop, entries=enter(outcomes, history, drafts=drafts, today=today))
-    told = tell_book(book, history)
-    drawings = draw_entries(told, progress=progress)
-    prints = render_prints(told, drawings, papers=read.shop.papers, progress=progress)
-    labels = render_labels(told)
-    pages = render_pages(told, drawings, prints, labels=labels, progress=progress)
-    lost = verify_entries(told, pages) + verify_labels(told, labels)
-    if read.shop.papers:
-        lost += verify_prints(told, prints)
+    books = tell_books(book, history, texts)
+    files: dict[str, bytes] = {}
+    lost: tuple[str, ...] = ()
+    for told in books:
+        own, missing = _render_one(told, read.shop, progress)
+        files |= in_folder(own, told)
+        lost += missing
     return Rendered(
-        files=build_site(pages, told),
-        issued=issue_files((issue_of(entry) for entry in told.entries), history),
+        files=dict(sorted(files.items())),
+        issued=issue_files(
+            starmap(issue_of, zip(*(told.entries for told in books), strict=True)), history
+        ),
         outcomes=tuple(outcomes),
         problems=(),
         lost=lost,
     )
 
 
-def tell_book(book: Book, history: History) -> ToldBook:
-    """Put everything into words, and number what changed."""
-    words = load_catalogue(shipped("templates"), book.shop.languages[0])
-    return ToldBook(
-        language=words.language,
-        shop=tell(book.shop, words),
-        words=words.words(),
-        entries=tuple(
-            _tell_entry(entry, history.get(entry.fit, ()), book.shop, words)
-            for entry in book.entries
-        ),
-    )
-
-
-def _tell_entry(
-    entry: Entry, earlier: tuple[Issue, ...], shop: Shop, words: Catalogue
-) -> ToldEntry:
-    told = tell(entry.content, words)
-    if entry.kind == "withdrawal":
-        told["identity"] = earlier[-1].identity
-    revision = revise(entry, earlier, text=text_fingerprint(told), months=shop.valid_months)
-    content = {
-        entry.kind: told,
-        "state": entry.state,
-        "revision": revision_plain(revision),
-        "earlier": [
-            revision_plain(issue.revision)
-            for issue in earlier
-            if issue.revision.number < revision.number
-        ],
-    }
-    return ToldEntry(fit=entry.fit, kind=entry.kind, language=words.language, content=content)
+def _render_one(
+    told: ToldBook, shop: Shop, progress: Progress
+) -> tuple[dict[str, bytes], tuple[str, ...]]:
+    """Return the site in one language, and what of it did not reach the reader."""
+    drawings = draw_entries(told, progress=progress)
+    prints = render_prints(told, drawings, papers=shop.papers, progress=progress)
+    labels = render_labels(told)
+    pages = render_pages(told, drawings, prints, labels=labels, progress=progress)
+    lost = verify_entries(told, pages) + verify_labels(told, labels)
+    if shop.papers:
+        lost += verify_prints(told, prints)
+    return build_site(pages, told), tuple(f"{told.folder}{what}" for what in lost)
 
 
 def publish(

@@ -11,7 +11,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
-from typing import Annotated, Literal, Protocol
+from functools import cache
+from typing import Annotated, Any, Literal, Protocol, get_args
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationInfo
 
@@ -64,6 +65,34 @@ def _read(kind: str, **options: str | bool) -> BeforeValidator:
 Day = Annotated[date, _read("day")]
 
 
+@dataclass(frozen=True, slots=True)
+class InWords:
+    """Schema mark: the shop's own words; a reader of another language needs them translated."""
+
+
+Text = Annotated[str, Field(min_length=1), InWords()]
+Remark = Annotated[str, InWords()]  # a text that may be left out
+# A make, model, code, document or thread, or a word that only a rule reads: the same in every
+# language.
+ProperName = Annotated[str, Field(min_length=1)]
+
+
+@cache
+def in_words(model: type[BaseModel]) -> frozenset[str]:
+    """Return the fields of a noun that hold texts to be translated, by name."""
+    return frozenset(
+        name
+        for name, field in model.model_fields.items()
+        if any(isinstance(mark, InWords) for mark in (*field.metadata, *_marks(field.annotation)))
+    )
+
+
+def _marks(hint: object) -> list[Any]:
+    """Return the schema marks anywhere in `Text | None`, `tuple[Text, ...]` …"""
+    within = [mark for part in get_args(hint) for mark in _marks(part)]
+    return [*getattr(hint, "__metadata__", ()), *within]
+
+
 class Noun(BaseModel):
     """Frozen, and nothing in a file is ignored."""
 
@@ -77,15 +106,15 @@ class Basis(Noun):
     """Why a figure may be believed: its state and the trail to it."""
 
     state: State = Field(description="how the figure came to be known")
-    method: str = Field(default="", description="how it was measured or chosen, in words")
-    by: str = Field(default="", description="role of who measured, read, estimated or chose it")
+    method: Remark = Field(default="", description="how it was measured or chosen, in words")
+    by: Remark = Field(default="", description="role of who measured, read, estimated or chose it")
     on: Day | None = Field(default=None, description="the day")
     instrument: str = Field(default="", description="id of the shop's tool")
     seen: str = Field(
         default="", description="the vehicle it was read on: VIN part or fleet number"
     )
     document: str = Field(default="", description="maker's paper: number, revision, page")
-    note: str = Field(default="", description="what else there is to say")
+    note: Remark = Field(default="", description="what else there is to say")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,7 +150,6 @@ class InUnit:
     unknown: bool = False
 
 
-Text = Annotated[str, Field(min_length=1)]
 Format = Annotated[Literal["1"], Field(description="version of the file format")]
 YesNo = Annotated[bool, _read("boolean")]
 Whole = Annotated[int, _read("whole")]

@@ -9,12 +9,12 @@ from pydantic import Field
 
 from baybook.finding import Amount, Finding, Message, Name
 from baybook.guide import Identity, ReadingLine
-from baybook.quantity import Day, Metres, Noun, Text, Volts
+from baybook.quantity import Day, Metres, Noun, ProperName, Text, Volts
 
 
 class Serials(Noun):
-    charger: Text
-    station: Text = Field(description="station or second battery")
+    charger: ProperName
+    station: ProperName = Field(description="station or second battery")
 
 
 class SupplyRead(Noun):
@@ -29,15 +29,15 @@ class AsBuilt(Noun):
     """A readings file: one job on one vehicle."""
 
     format: Literal["1"]
-    fit: Text = Field(description="vehicle/fit")
-    figures: Text = Field(description="fingerprint of the figures, as the sheet prints it")
-    vin: Text = Field(description="VIN, last 8, read from the vehicle")
+    fit: ProperName = Field(description="vehicle/fit")
+    figures: ProperName = Field(description="fingerprint of the figures, as the sheet prints it")
+    vin: ProperName = Field(description="VIN, last 8, read from the vehicle")
     on: Day
     fitted_by: Text
     checked_by: Text
-    tools: tuple[Text, ...] = Field(description="ids of the tools: meters and torque tool")
+    tools: tuple[ProperName, ...] = Field(description="ids of the tools: meters and torque tool")
     serials: Serials
-    readings: dict[Text, Text] = Field(description="by id: `R1: 13.9 V`")
+    readings: dict[ProperName, ProperName] = Field(description="by id: `R1: 13.9 V`")
     supply: SupplyRead | None = None
     lengths: tuple[Metres, ...] | None = Field(
         default=None, description="of the route's segments as laid, in their order"

@@ -20,6 +20,7 @@ from baybook.quantity import (
     Noun,
     OhmsPerMetre,
     PerKelvin,
+    ProperName,
     Ratio,
     Seconds,
     Text,
@@ -37,13 +38,13 @@ from baybook.terms import JointKind, PassageKind, Polarity, YesNoUnknown
 class Sheet(Noun):
     """The document a data sheet was copied from."""
 
-    document: Text = Field(description="number or title of the maker's paper")
-    revision: Text = Field(description="its revision")
+    document: ProperName = Field(description="number or title of the maker's paper")
+    revision: ProperName = Field(description="its revision")
     on: Day = Field(description="date of the paper")
 
 
-PartName = Annotated[Text, Field(description="name of the part, as guides show it")]
-Maker = Annotated[Text, Field(description="who makes it")]
+PartName = Annotated[ProperName, Field(description="name of the part, as guides show it")]
+Maker = Annotated[ProperName, Field(description="who makes it")]
 Paper = Annotated[Sheet, Field(description="the paper that every figure of this file was read in")]
 
 
@@ -66,7 +67,7 @@ class Terminal(Noun):
     kind: JointKind = Field(description="kind of joint")
     area_max: Area = Field(description="largest conductor it accepts")
     strip: Metres | None = Field(default=None, description="length of insulation to take off")
-    thread: Text | None = Field(default=None, description="thread of a stud, e.g. `M8`")
+    thread: ProperName | None = Field(default=None, description="thread of a stud, e.g. `M8`")
     torque: TorqueOrUnknown | None = Field(default=None, description="absent: nothing is tightened")
     screw: Literal["narrow slot", "wide slot", "split bolt", "hex"] | None = Field(
         default=None, description="head of the clamp's screw, for a torque by wire size"
@@ -78,7 +79,7 @@ class Terminal(Noun):
 class CueInput(Noun):
     """The signal input that starts the charger, and the lead to it."""
 
-    terminal: Text = Field(description="as marked on the charger")
+    terminal: ProperName = Field(description="as marked on the charger")
     area: Area = Field(description="of the lead")
     current: Amps = Field(description="drawn from the vehicle's line, at most")
     fuse: Amps = Field(description="the lead's own fuse")
@@ -173,7 +174,7 @@ class Ampacity(Noun):
 
 class CableSize(Noun):
     area: Area = Field(description="area of copper")
-    nearest_awg: Text = Field(description="as the sheet states it, e.g. `AWG 4`")
+    nearest_awg: ProperName = Field(description="as the sheet states it, e.g. `AWG 4`")
     resistance: OhmsPerMetre = Field(description="at 20 °C")
     diameter: Metres = Field(description="outer diameter")
     bend_radius: Metres = Field(description="smallest that its maker allows")
@@ -187,7 +188,7 @@ class CableSheet(Noun):
     name: PartName
     maker: Maker
     sheet: Paper
-    standard: Text = Field(description="conductor standard and class")
+    standard: ProperName = Field(description="conductor standard and class")
     material: Literal["copper", "tinned copper", "copper-clad aluminium", "aluminium"] = Field(
         description="of the conductor; only copper, plain or tinned, is worked with"
     )
@@ -227,14 +228,14 @@ class ProtectionSheet(Noun):
     maker: Maker
     sheet: Paper
     form: Literal["fuse", "breaker"] = Field(description="what opens")
-    standard: Text | None = Field(
+    standard: ProperName | None = Field(
         default=None, description="part of ISO 8820 that the sheet claims, e.g. `ISO 8820-5`"
     )
     reset: Literal["none", "manual", "automatic"] = Field(description="how it closes again")
     ratings: tuple[Amps, ...] = Field(description="the steps that are made, rising")
     voltage: Volts = Field(description="rated DC voltage")
     breaking: Amps = Field(description="rated DC breaking capacity")
-    thread: Text = Field(description="of its two studs")
+    thread: ProperName = Field(description="of its two studs")
     torque: TorqueOrUnknown = Field(description="of its studs, or `unknown`")
     holds: tuple[HoldPoint, ...] = Field(description="what it carries, and for how long")
     opens: tuple[GatePoint, ...] = Field(description="empty: the maker states none")
@@ -243,8 +244,8 @@ class ProtectionSheet(Noun):
 
 class LugSize(Noun):
     area: Area = Field(description="area of the conductor")
-    studs: tuple[Text, ...] = Field(description="threads it is made for, e.g. `M8`")
-    die: Text = Field(description="die of the crimper")
+    studs: tuple[ProperName, ...] = Field(description="threads it is made for, e.g. `M8`")
+    die: ProperName = Field(description="die of the crimper")
     strip: Metres = Field(description="length of insulation to take off")
     barrel: Metres | None = Field(
         default=None, description="outer diameter of the barrel, for the heat-shrink over it"
@@ -252,7 +253,7 @@ class LugSize(Noun):
 
 
 class PalmLimit(Noun):
-    thread: Text = Field(description="of the stud")
+    thread: ProperName = Field(description="of the stud")
     torque: Torque = Field(description="highest that the palm stands")
 
 
@@ -267,13 +268,13 @@ class LugSheet(Noun):
 
 
 class PassageSize(Noun):
-    id: Text = Field(description="the maker's name of this size")
+    id: ProperName = Field(description="the maker's name of this size")
     form: PassageKind = Field(description="how the edge is guarded")
     conductors: Whole = Field(description="how many go through one piece")
     diameter_min: Metres = Field(description="smallest outer diameter of a conductor")
     diameter_max: Metres = Field(description="largest outer diameter of a conductor")
     hole: Metres = Field(description="diameter of the hole it sits in")
-    seal: Text = Field(description="IP code")
+    seal: ProperName = Field(description="IP code")
 
 
 class PassageSheet(Noun):
@@ -300,7 +301,7 @@ class ConnectorSheet(Noun):
 
 
 class SundrySize(Noun):
-    id: Text = Field(description="the maker's name of this size")
+    id: ProperName = Field(description="the maker's name of this size")
     diameter_max: Metres = Field(description="goes over this; of a heat-shrink as supplied")
     diameter_min: Metres | None = Field(
         default=None, description="of a heat-shrink: grips down to this when it has shrunk"

@@ -18,6 +18,7 @@ from baybook.quantity import (
     Metres,
     Noun,
     Ohms,
+    ProperName,
     Ratio,
     Text,
     Torque,
@@ -31,7 +32,7 @@ from baybook.terms import AmpacitySource, HazardKind, TableKind
 class Sourced(Noun):
     """A limit of the shop with the source it was taken from."""
 
-    source: Text = Field(description="id of the source register, or `shop rule`")
+    source: ProperName = Field(description="id of the source register, or `shop rule`")
 
 
 class LimitRatio(Sourced):
@@ -68,7 +69,7 @@ class Limits(Noun):
         description="share of the hot figure that is counted on"
     )
     standby_share: LimitRatio = Field(description="usable share of the starter battery")
-    fuse_distance_rule: Text | None = Field(
+    fuse_distance_rule: ProperName | None = Field(
         default=None, description="id of a published rule that replaces the shop's own distance"
     )
     pair_gain: LimitRatio = Field(
@@ -126,8 +127,8 @@ class Spacing(Noun):
 
     exhaust: Metres = Field(description="nearer than this, the run needs a shield")
     clip_pitch: Metres = Field(description="from clip to clip")
-    source: Text = Field(description="id of the source register, or `shop rule`")
-    clip_rule: Text | None = Field(
+    source: ProperName = Field(description="id of the source register, or `shop rule`")
+    clip_rule: ProperName | None = Field(
         default=None, description="id of a published rule that the clip pitch keeps"
     )
     hazards: tuple[HazardSpacing, ...] = Field(
@@ -137,15 +138,15 @@ class Spacing(Noun):
 
 class Person(Noun):
     role: Text = Field(description="what fits and bases call this person")
-    licence: Text | None = Field(
+    licence: ProperName | None = Field(
         default=None, description="number of the licence, of who may approve"
     )
-    level: Text | None = Field(default=None, description="training, in words")
+    level: ProperName | None = Field(default=None, description="training, in words")
     until: Day | None = Field(default=None, description="the licence lapses after this day")
 
 
 class Tool(Noun):
-    id: Text = Field(description="what bases call the tool, e.g. `DM-3`")
+    id: ProperName = Field(description="what bases call the tool, e.g. `DM-3`")
     name: Text = Field(description="what it is, with its range")
     torque_low: Torque | None = Field(default=None, description="lowest setting of a torque tool")
     torque_high: Torque | None = Field(default=None, description="highest setting of a torque tool")
@@ -153,7 +154,7 @@ class Tool(Noun):
     current_step: Amps | None = Field(
         default=None, description="smallest current that a clamp meter tells apart"
     )
-    dies: tuple[Text, ...] = Field(default=(), description="dies that go with a crimper")
+    dies: tuple[ProperName, ...] = Field(default=(), description="dies that go with a crimper")
     due: Day | None = Field(default=None, description="calibration due")
 
 
@@ -167,8 +168,8 @@ class Drum(Noun):
 
 
 class Site(Noun):
-    address: Text = Field(description="permanent address of the published site")
-    reports: Text = Field(description="address for error reports (mailto: or https:)")
+    address: ProperName = Field(description="permanent address of the published site")
+    reports: ProperName = Field(description="address for error reports (mailto: or https:)")
 
 
 class Approval(Noun):
@@ -176,7 +177,7 @@ class Approval(Noun):
 
     by: Text = Field(description="role of a person with a licence")
     on: Day = Field(description="the day of the signature")
-    figures: Text = Field(description="fingerprint of the figures that were approved")
+    figures: ProperName = Field(description="fingerprint of the figures that were approved")
 
 
 class Meter(Noun):
@@ -212,10 +213,10 @@ class LabelStock(Sourced):
 
 class Shop(Noun):
     format: Format
-    name: Text = Field(description="the shop's name, on every page and print")
+    name: ProperName = Field(description="the shop's name, on every page and print")
     about: Text = Field(description="one line under the shop's name")
     demonstration: YesNo = Field(description="marks every page, print and file as invented")
-    rule_set: Text = Field(description="printed with every verdict")
+    rule_set: ProperName = Field(description="printed with every verdict")
     approval_required: YesNo = Field(
         description="a guide stays a draft until a licensed person approved its figures"
     )
@@ -226,6 +227,10 @@ class Shop(Noun):
     )
     papers: tuple[Literal["a4", "letter"], ...] = Field(
         description="papers that prints are made for"
+    )
+    units: Literal["metric", "us"] = Field(
+        default="metric",
+        description="`us`: English pages give the length of a cut in inches too, rounded up",
     )
     people: tuple[Person, ...] = Field(description="who works here, by role")
     tools: tuple[Tool, ...] = Field(description="tools and meters, with their calibration")

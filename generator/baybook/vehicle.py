@@ -23,6 +23,7 @@ from baybook.quantity import (
     NewtonsOrUnknown,
     Noun,
     OhmsOrUnknown,
+    ProperName,
     Ratio,
     SecondsOrUnknown,
     Text,
@@ -137,7 +138,9 @@ class TorqueTable(Noun):
     """What must be known of a joint before a published table may serve it."""
 
     kind: TableKind = Field(description="kind of joint that the table is made for")
-    property_class: Text | None = Field(default=None, description="of a steel bolt, e.g. `8.8`")
+    property_class: ProperName | None = Field(
+        default=None, description="of a steel bolt, e.g. `8.8`"
+    )
     into: Literal["steel", "rivet nut", "plastic", "lead"] | None = Field(
         default=None, description="what a steel bolt is screwed into; only steel has a table"
     )
@@ -160,7 +163,7 @@ class Point(Noun):
     what: Text = Field(description="in words, without an article: `stud on the positive clamp`")
     place: Text = Field(description="where on the vehicle")
     zone: Id = Field(description="id of a zone: how warm it gets there")
-    thread: Text = Field(description="thread of the stud or screw, e.g. `M8`")
+    thread: ProperName = Field(description="thread of the stud or screw, e.g. `M8`")
     torque: TorqueOrUnknown = Field(description="by the maker of the joint, or `unknown`")
     torque_other: Torque | None = Field(
         default=None, description="what a second paper says of the same joint"
@@ -169,7 +172,9 @@ class Point(Noun):
         default=None, description="the kind of joint, where its maker states no torque"
     )
     tool: Text = Field(description="socket, e.g. `13 mm socket`")
-    photo: Text | None = Field(default=None, description="number of your own picture, e.g. `P2`")
+    photo: ProperName | None = Field(
+        default=None, description="number of your own picture, e.g. `P2`"
+    )
     sketch: GridPoint | None = Field(default=None, description="where it is on the outline")
     at_post: YesNo = Field(description="it is the battery's own post")
     factory_fuse: FactoryFuse | None = Field(
@@ -263,7 +268,7 @@ class Route(Noun):
     segments: tuple[Segment, ...] = Field(
         description="stretches of the way, from the source to the charger"
     )
-    lost: Text | None = Field(default=None, description="why this option was not taken")
+    lost: ProperName | None = Field(default=None, description="why this option was not taken")
 
 
 class Mount(Noun):
@@ -273,7 +278,7 @@ class Mount(Noun):
     free_depth: MetresOrUnknown = Field(description="behind the panel")
     behind: Text = Field(description="what was seen or felt there")
     fixings: Whole = Field(description="how many")
-    thread: Text = Field(description="of the screws")
+    thread: ProperName = Field(description="of the screws")
     fixing: Text = Field(description="e.g. `through-bolt with spread plate`")
     fastener: Fastener | None = Field(default=None, description="what takes the screw")
     holds: NewtonsOrUnknown | None = Field(
@@ -292,7 +297,7 @@ class Mount(Noun):
     no_screws: Text | None = Field(
         default=None, description="why the vehicle's maker forbids any screw here"
     )
-    lost: Text | None = Field(default=None, description="why this option was not taken")
+    lost: ProperName | None = Field(default=None, description="why this option was not taken")
     sketch: GridPoint | None = Field(default=None, description="where it is on the outline")
 
 
@@ -400,7 +405,7 @@ class Asked(Noun):
 class KeptRefusal(Noun):
     """This fit is published as a refusal, and fails if it is not refused so."""
 
-    codes: tuple[Text, ...] = Field(description="codes of the rules that must refuse it")
+    codes: tuple[ProperName, ...] = Field(description="codes of the rules that must refuse it")
     thought: Text = Field(description="the wrong thought that leads here, one sentence")
     instead: Id | None = Field(
         default=None, description="id of a fit of this vehicle that is no refusal"
@@ -467,9 +472,9 @@ class Vehicle(Noun):
     variant_of: Id | None = Field(
         default=None, description="folder name of the vehicle that this one differs from"
     )
-    code: Text = Field(description="the shop's own short name")
-    make: Text = Field(description="maker of the vehicle")
-    model: Text = Field(description="model of the vehicle")
+    code: ProperName = Field(description="the shop's own short name")
+    make: ProperName = Field(description="maker of the vehicle")
+    model: ProperName = Field(description="model of the vehicle")
     body: Text = Field(description="body form, in words")
     engine: Text = Field(description="engine, as its papers call it")
     years: Years = Field(description="model years that this file holds for")

@@ -54,7 +54,7 @@ def run(workbook: Path, output: Path, papers: tuple[str, ...]) -> dict[str, floa
     clock.seconds["compose"] -= clock.seconds["size"]  # decide sizes too
     entries = pipeline.enter(outcomes, {}, drafts=False, today=TODAY)
     told = clock.stage(
-        "tell", lambda: pipeline.tell_book(pipeline.Book(shop=book.shop, entries=entries), {})
+        "tell", lambda: pipeline.tell_books(pipeline.Book(shop=book.shop, entries=entries), {})[0]
     )
     drawings = clock.stage("draw", lambda: pipeline.draw_entries(told))
     prints = {}

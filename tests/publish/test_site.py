@@ -81,7 +81,7 @@ def test_the_same_site_twice(site):
 
 def spoilt(tmp_path, name, text):
     folder = tmp_path / "site"
-    shutil.copytree(written_folder(), folder)
+    shutil.copytree(written_folder("en"), folder)
     with (folder / "pages" / name).open("a", encoding="utf-8") as page:
         page.write(text)
     return folder

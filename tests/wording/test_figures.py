@@ -5,6 +5,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from baybook.finding import Amount
+from baybook.units import convert
+from baybook.wording.converted import CUT, converted, of_torque, rounded
 from baybook.wording.figures import number, significant, stated, tell_amount
 
 NBSP = "\N{NO-BREAK SPACE}"
@@ -13,9 +15,11 @@ NBSP = "\N{NO-BREAK SPACE}"
 @pytest.mark.parametrize(
     ("amount", "figure", "unit", "converted"),
     [
-        (Amount(7.0, "N*m", 1, "7.0 N·m"), "7.0", "N·m", f"5.2{NBSP}lbf·ft"),
-        (Amount(7.0, "N*m", 1, "7.0 Nm"), "7.0", "N·m", f"5.2{NBSP}lbf·ft"),
-        (Amount(13.5582, "N*m", 1, "120 lbf·in"), "120", "lbf·in", f"13.6{NBSP}N·m"),
+        # 7.0 / 1.3558179 = 5.163; 2.0 / 0.11298483 = 17.70; by hand
+        (Amount(7.0, "N*m", 1, "7.0 N·m"), "7.0", "N·m", f"5.1{NBSP}lbf·ft"),
+        (Amount(7.0, "N*m", 1, "7.0 Nm"), "7.0", "N·m", f"5.1{NBSP}lbf·ft"),
+        (Amount(2.0, "N*m", 1, "2.0 N·m"), "2.0", "N·m", f"17.7{NBSP}lbf·in"),
+        (Amount(13.5582, "N*m", 1, "120 lbf·in"), "120", "lbf·in", f"13.5{NBSP}N·m"),
         (Amount(25, "mm2", 0, "25 mm2"), "25", "mm²", ""),
         (Amount(4.19, "m", 2, "13 ft 9 in"), "13 ft 9 in", "", ""),
         (Amount(13.3, "mm2", 1, "AWG 6"), "AWG 6", "", ""),
@@ -66,3 +70,43 @@ def test_what_was_stated_gets_no_decimals_that_nobody_wrote(value, unit, written
 )
 def test_significant_keeps_six_figures_and_no_zeros_behind_them(value, digits):
     assert significant(value, "V").digits == digits
+
+
+@given(st.floats(0.05, 400.0), st.booleans())
+def test_a_converted_torque_is_never_above_the_control_value(torque, metric):
+    how = of_torque(torque, metric=metric)
+    back = convert(converted(torque, "N*m", how), how.unit, "N*m")
+    assert back <= torque * (1 + 1e-8)
+    assert torque - back < convert(0.1, how.unit, "N*m") * (1 + 1e-6)  # and not needlessly below
+
+
+@given(st.floats(0.05, 120.0))
+def test_a_converted_cut_is_never_too_short(length):
+    back = convert(converted(length, "m", CUT), "in", "m")
+    assert length * (1 - 1e-8) <= back < length + 0.1 * 0.0254 * (1 + 1e-6)
+
+
+@pytest.mark.parametrize(
+    ("exact", "side", "shown"),
+    [(5.163, "down", 5.1), (5.163, "up", 5.2), (5.2, "down", 5.2), (5.1999999999999, "down", 5.2)],
+)
+def test_the_careful_side(exact, side, shown):
+    assert rounded(exact, 1, side) == shown
+
+
+def test_a_length_is_told_in_inches_where_it_is_asked_for():
+    told = tell_amount(Amount(4.19, "m", 2), "en", CUT)  # 4.19 / 0.0254 = 164.96
+    assert (told["text"], told["converted"]) == (f"4.19{NBSP}m", f"165.0{NBSP}in")
+    assert tell_amount(Amount(4.19, "m", 2), "en")["converted"] == ""
+
+
+@pytest.mark.parametrize(
+    ("amount", "text"),
+    [
+        (Amount(7.5, "N*m", 1, "7.5 N·m"), f"7,5{NBSP}N·m"),
+        (Amount(4.2, "m", 2, "4.20 m ± 2 %"), f"4,20{NBSP}m"),
+        (Amount(13.3, "mm2", 1, "AWG 6"), "AWG 6"),
+    ],
+)
+def test_a_written_figure_keeps_its_digits_and_gets_the_reader_s_mark(amount, text):
+    assert tell_amount(amount, "de")["text"] == text

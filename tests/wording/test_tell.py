@@ -6,6 +6,8 @@ import pytest
 import yaml
 
 from baybook.finding import Amount, Listing, Name, Ref, say
+from baybook.guide import CutLine
+from baybook.quantity import Basis, State
 from baybook.shipped import shipped
 from baybook.wording.catalogue import Catalogue, CatalogueError, inline, load_catalogue, parse
 from baybook.wording.tell import tell
@@ -111,3 +113,25 @@ def test_inline_reads_no_markup_but_strong():
 @pytest.mark.parametrize("text", ["2*3*4 mm", "_a_ and __b__", "a_b_c", "5 * 4", "**"])
 def test_no_sign_of_a_person_s_text_is_lost(text):
     assert tell(Name(text), ENGLISH)["text"] == text
+
+
+def test_a_person_s_text_is_told_in_the_reader_s_language():
+    texts = {"bonnet left": "Motorraum **links**"}
+    assert tell(say("seen", what=Name("bonnet left")), ENGLISH, texts=texts)["text"] == (
+        "Seen: Motorraum links"
+    )
+    assert tell(Name("Sorrel 240"), ENGLISH, texts=texts)["text"] == "Sorrel 240"
+    basis = Basis(state=State.MEASURED, by="bay", document="bay", note="seen cold")
+    told = tell(basis, ENGLISH, texts={"bay": "Werkstatt", "seen cold": "kalt gesehen"})
+    # The document is a name that happens to read like a text: it stays.
+    assert (told["by"], told["document"], told["note"]) == ("Werkstatt", "bay", "kalt gesehen")
+
+
+@pytest.mark.parametrize(("us", "converted"), [(True, "165.0\N{NO-BREAK SPACE}in"), (False, "")])
+def test_the_length_of_a_cut_is_told_in_inches_for_a_us_reader(us, converted):
+    line = CutLine(
+        tag="W1", colour=say("braces", x=1), area=Amount(25, "mm2", 0), awg=Name("AWG 4"),
+        start="A", end="B", length=Amount(4.19, "m", 2), strip=None, ends=(),
+    )  # fmt: skip
+    told = tell(line, ENGLISH, us=us)
+    assert (told["length"]["figure"], told["length"]["converted"]) == ("4.19", converted)

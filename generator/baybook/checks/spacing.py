@@ -8,7 +8,7 @@ from baybook.checks.cable import size_of
 from baybook.checks.found import SHEET, SHOP_RULE, Found, area, millimetres
 from baybook.checks.route import hazards
 from baybook.design import Design
-from baybook.finding import Amount, Name, Verdict, say
+from baybook.finding import Amount, Name, Verdict, say, term
 from baybook.standards import load
 from baybook.standards.rule_sets import rule_sets
 from baybook.terms import HazardKind, PassageKind
@@ -73,7 +73,7 @@ def distance_stated(design: Design) -> Iterator[Found]:
                 values={
                     "what": Name(hazard.what),
                     "distance": Amount.of(hazard.distance, 0),
-                    "kind": Name(hazard.kind.value),
+                    "kind": term(hazard.kind),
                 },
             )
 

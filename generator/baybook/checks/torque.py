@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from baybook.checks.found import SHEET, SHOP_RULE, Found
 from baybook.circuit import Joint
 from baybook.design import Design
-from baybook.finding import Amount, Listing, Name, Ref, Value, Verdict, say
+from baybook.finding import Amount, Listing, Name, Ref, Value, Verdict, say, term
 from baybook.quantity import Quantity, Unknown
 from baybook.shop import Tool
 from baybook.terms import JointKind
@@ -71,13 +71,13 @@ def table_of_another_kind(design: Design) -> Iterator[Found]:
             verdict=Verdict.REFUSED,
             place=f"circuit.{joint.letter}.table",
             where=point.torque.where,
-            found=Name(point.table.kind.value),
+            found=term(point.table.kind),
             allowed=say("rule.TQ-12.own" if allowed else "rule.TQ-12.profile"),
             sources=(SHOP_RULE,),
             values={
                 **_joint(joint),
-                "table": Name(point.table.kind.value),
-                "kind": Name(joint.kind.value),
+                "table": term(point.table.kind),
+                "kind": term(joint.kind),
             },
         )
 

@@ -6,7 +6,7 @@ from baybook.compose import limits
 from baybook.compose.practice import CONTINUOUS_BELOW, DEAD_BELOW, NO_SHORT_ABOVE
 from baybook.compose.reading_ids import reading_ids
 from baybook.compose.work import Work, at, device, reading, step
-from baybook.finding import Amount, Finding, Message, Name, say
+from baybook.finding import Amount, Finding, Message, Name, say, term
 from baybook.quantity import Unknown
 from baybook.step import Blank, Hold
 from baybook.terms import JointKind
@@ -171,7 +171,7 @@ def set_voltage(work: Work) -> Hold:
                 high=high,
                 plus=at(plus.letter),
             ),
-            say("hold.set-voltage.polarity", polarity=Name(station.polarity.value)),
+            say("hold.set-voltage.polarity", polarity=term(station.polarity)),
             say("hold.set-voltage.above", absolute=Amount.of(station.absolute)),
         ),
         (

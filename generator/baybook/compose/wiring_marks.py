@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from baybook.circuit import Conductor, Fitting, Joint, Protection
 from baybook.compose.route_cable import cable
 from baybook.compose.work import Work, at, device, millimetres, wire
-from baybook.finding import Amount, Message, Name, say
+from baybook.finding import Amount, Message, Name, say, term
 from baybook.quantity import Quantity
 from baybook.terms import JointKind
 from baybook.view import Station
@@ -128,12 +128,12 @@ def fitting_station(fitting: Fitting) -> Station:
 def plug_station(work: Work, role: str) -> Station:
     joint = work.joint(role)
     sign = "plus" if role == "plug+" else "minus"
-    polarity = work.fit.station.polarity.value
+    polarity = term(work.fit.station.polarity)
     return Station(
         mark="plug" if joint.kind is JointKind.CONNECTOR else "joint",
         letters=(joint.letter,),
         head=say("plain", text=Name(joint.what)),
-        lines=(*_contact(work, sign), say("plug.polarity", polarity=Name(polarity)))
+        lines=(*_contact(work, sign), say("plug.polarity", polarity=polarity))
         if sign == "plus"
         else tuple(_contact(work, sign)),
     )

@@ -34,6 +34,8 @@ CODES = {
     "DA-16": "a name cannot be used as an id, or is used twice",
     "DA-17": "a text has a character that no page or print can show",
     "DA-18": "a conductor is not copper",
+    "DA-19": "a text has no translation",
+    "DA-20": "a translation belongs to no text",
 }
 
 _NOTHING = say("data.found.nothing")

@@ -11,7 +11,7 @@ import json
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import suppress
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -40,12 +40,22 @@ class Issue:
     revision: Revision
     language: str
     content: Mapping[str, Any]  # ToldEntry.content
+    # The told identity in the site's other languages: a withdrawal needs it when the fit is gone.
+    identities: Mapping[str, Any] = field(default_factory=dict)
 
     @property
     def identity(self) -> dict[str, Told]:
         """Return the told identity: it outlives the fit."""
         identity: dict[str, Told] = self.content[self.kind]["identity"]
         return identity
+
+    def identity_in(self, language: str) -> dict[str, Told]:
+        """Return the told identity in a language; of an edition before it, as it was told then.
+
+        Nothing else is left of a fit that is gone, and most of it is names.
+        """
+        found: dict[str, Told] = self.identities.get(language, self.identity)
+        return found
 
 
 History = Mapping[str, tuple[Issue, ...]]  # fit → its revisions, the oldest first
@@ -106,6 +116,7 @@ def _read(file: Path) -> Issue:
             revision=revision_from(raw["revision"]),
             language=raw["language"],
             content=raw["content"],
+            identities=raw.get("identities", {}),
         )
     except (OSError, ValueError, KeyError, TypeError, RecursionError) as cause:
         raise HistoryError(
@@ -192,15 +203,19 @@ def issue_files(issues: Iterable[Issue], history: History) -> dict[str, bytes]:
             "revision": revision_plain(issue.revision),
             "language": issue.language,
             "content": issue.content,
-        }
+        } | ({"identities": issue.identities} if issue.identities else {})
         text = json.dumps(raw, ensure_ascii=False, indent=1, sort_keys=True)
         files[f"{issue.fit}/{issue.revision.number:04d}.json"] = (text + "\n").encode()
     return files
 
 
-def issue_of(entry: ToldEntry) -> Issue:
-    """Return what `issued/` keeps of a told entry."""
+def issue_of(entry: ToldEntry, *others: ToldEntry) -> Issue:
+    """Return what `issued/` keeps of a told entry.
+
+    others  the same entry in the site's other languages
+    """
     content: Mapping[str, Any] = entry.content
+    told: dict[str, Any] = {other.language: other.content[other.kind] for other in others}
     return Issue(
         fit=entry.fit,
         kind=entry.kind,
@@ -208,6 +223,7 @@ def issue_of(entry: ToldEntry) -> Issue:
         revision=revision_from(content["revision"]),
         language=entry.language,
         content=content,
+        identities={language: node["identity"] for language, node in told.items()},
     )
 
 

@@ -53,6 +53,8 @@ def render_pages(
         "language": book.language,
         "shop": shop_frame(book.shop),
         "written": written_pages(book.language),
+        "tongue": book.folder,
+        "tongues": book.tongues,
     }
     files: dict[str, bytes] = {}
     for done, entry in enumerate(book.entries, 1):
@@ -71,7 +73,9 @@ def render_pages(
             beside["workings/workings.json"] = workings_json(entry, book.shop)
         files |= {f"{folder(entry.fit)}/{name}": content for name, content in beside.items()}
         progress("pages", done, len(book.entries))
-    home = made.get_template("home.html.j2").render(base | home_context(book) | {"root": "."})
+    home = made.get_template("home.html.j2").render(
+        base | home_context(book) | {"root": ".", "here": "index.html"}
+    )
     files["index.html"] = home.encode()
     files["symbols.html"] = _symbols_page(made, book, base)
     files["index.json"] = index_json(book)
@@ -84,6 +88,19 @@ def _label_prints(book: ToldBook, labels: Mapping[str, bytes]) -> list[tuple[str
     return [(f"labels-{s['id']}.pdf", s["name"]) for s in stocks if s["id"] in labels]
 
 
+def in_folder(files: Mapping[str, bytes], book: ToldBook) -> dict[str, bytes]:
+    """Return the files of one language under their addresses on the whole site.
+
+    What stands beside the pages stands once, at the site's root.
+    """
+    if not book.folder:
+        return dict(files)
+    beside = assets()
+    return {
+        f"{book.folder}{address}": file for address, file in files.items() if address not in beside
+    }
+
+
 def _entry_page(made: Environment, entry: ToldEntry, context: dict[str, Any]) -> bytes:
     told: Any = entry.content[entry.kind]
     page = _of_entry(entry) | {
@@ -91,6 +108,7 @@ def _entry_page(made: Environment, entry: ToldEntry, context: dict[str, Any]) ->
         "more_figures": len(figures_of(entry)),
         entry.kind: told,
         "root": "../../..",
+        "here": f"{folder(entry.fit)}/index.html",
         "earlier": entry.content["earlier"],
     }
     return made.get_template(_TEMPLATES[entry.kind]).render(context | page).encode()
@@ -112,6 +130,7 @@ def _workings_page(made: Environment, entry: ToldEntry, context: dict[str, Any])
     told: Any = entry.content[entry.kind]
     page = _of_entry(entry) | {
         "root": "../../../..",
+        "here": f"{folder(entry.fit)}/workings/index.html",
         "kind": entry.kind,
         "identity": told["identity"],
         "figures": figures_of(entry),
@@ -123,5 +142,5 @@ def _workings_page(made: Environment, entry: ToldEntry, context: dict[str, Any])
 
 def _symbols_page(made: Environment, book: ToldBook, context: dict[str, Any]) -> bytes:
     figures, inputs = symbols(book)
-    page = {"root": ".", "figures": figures, "inputs": inputs}
+    page = {"root": ".", "here": "symbols.html", "figures": figures, "inputs": inputs}
     return made.get_template("symbols.html.j2").render(context | page).encode()

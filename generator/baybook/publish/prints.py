@@ -123,15 +123,19 @@ def seconds_of(entry: ToldEntry) -> int:
     return int(datetime.fromisoformat(day).replace(tzinfo=UTC).timestamp())
 
 
-def address(site: str, fit: str, number: int) -> str:
-    """Return the permanent address of an entry, with the revision that the paper shows."""
-    return f"{site.rstrip('/')}/{folder(fit)}/?r={number}"
+def address(site: str, fit: str, number: int, tongue: str = "") -> str:
+    """Return the permanent address of an entry, with the revision that the paper shows.
+
+    tongue  folder of the print's language, "" for the site's first: the page speaks as the print
+    """
+    return f"{site.rstrip('/')}/{tongue}{folder(fit)}/?r={number}"
 
 
 def code_of(entry: ToldEntry, told: ToldBook) -> dict[str, str | float]:
     """Return the code as SVG, its printed width, and the address as a person reads it."""
     shop: Any = told.shop
-    url = address(shop["site"]["address"], entry.fit, _revision(entry)["number"])
+    number = _revision(entry)["number"]
+    url = address(shop["site"]["address"], entry.fit, number, told.folder)
     made = segno.make(url, error="m", micro=False)
     svg = io.BytesIO()
     made.save(svg, kind="svg", border=_QUIET, xmldecl=False, svgns=True, omitsize=True)

@@ -10,6 +10,7 @@ import json
 import subprocess
 import sys
 from collections.abc import Mapping
+from dataclasses import asdict
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -33,7 +34,7 @@ def build_site(
     """
     with TemporaryDirectory(prefix="baybook-site-") as scratch:
         staging = Path(scratch) / "built"
-        _build(folder or written_folder(), staging, Path(scratch), book)
+        _build(folder or written_folder(book.language), staging, Path(scratch), book)
         written = read_tree(staging)
     return merge(files, written)
 
@@ -47,6 +48,8 @@ def _build(folder: Path, staging: Path, scratch: Path, book: ToldBook) -> None:
             "language": book.language,
             "shop": shop_frame(book.shop),
             "written": [page._asdict() for page in written_pages(book.language)],
+            "tongue": book.folder,
+            "tongues": [asdict(tongue) for tongue in book.tongues],
         },
     }
     request = scratch / "build.json"

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from typing import Any
 
 from baybook.book import ToldBook, ToldEntry
+from baybook.publish.typeset import strings
 from baybook.publish.verify import verify_lines, verify_refusal_text, verify_text
 
+_LONG = re.compile(r"[^\W\d_]{15,}")  # as `wide-word` in templates/print/told.typ
+_GAP = r"-?\s*"
 _HYPHEN = "\x02"  # how the library reads a hyphen at the end of a line
 Prints = Mapping[str, Mapping[str, bytes]]  # fit → paper → PDF
 
@@ -20,7 +24,7 @@ def verify_prints(book: ToldBook, prints: Prints) -> tuple[str, ...]:
         if entry.kind == "guide" and not papers:
             lost.append(f"{entry.fit}: no print")
         for paper, pdf in papers.items():
-            missing = _missing(entry, print_text(pdf), book.words)
+            missing = _missing(entry, mended(print_text(pdf), entry.content), book.words)
             lost += [f"{entry.fit}, print {paper}: {what}" for what in missing]
     return tuple(lost)
 
@@ -34,6 +38,20 @@ def _missing(entry: ToldEntry, text: str, words: Mapping[str, str]) -> tuple[str
     return verify_lines(text, (words["print.withdrawn"], told["why"]["text"]))
 
 
+def mended(text: str, content: Mapping[str, Any]) -> str:
+    """Return a print's text with the long words of its content whole again.
+
+    A narrow column parts them, with a hyphen or without; nothing else is put together.
+    """
+    words = {word for _, line in strings(content, "") for word in _LONG.findall(line)}
+    if not words:
+        return text
+    forms = {_GAP.join(map(re.escape, word)): word for word in sorted(words, key=len, reverse=True)}
+    parted = re.compile("|".join(f"({form})" for form in forms))
+    whole = list(forms.values())
+    return parted.sub(lambda match: whole[(match.lastindex or 1) - 1], text)
+
+
 def print_text(pdf: bytes) -> str:
     """Return the text of a PDF, page after page, in the order in which it was set."""
     # Imported here: the library brings a renderer along that nothing else needs.
@@ -41,7 +59,7 @@ def print_text(pdf: bytes) -> str:
 
     with pypdfium2.PdfDocument(pdf) as document:
         pages = [_page_text(page) for page in document]
-    return "\n".join(pages).replace(_HYPHEN, "-")
+    return "\n".join(pages).replace(_HYPHEN, "-").replace("\N{SOFT HYPHEN}", "-")
 
 
 def _page_text(page: Any) -> str:  # noqa: ANN401 - a page of pypdfium2

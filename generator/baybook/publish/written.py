@@ -16,15 +16,15 @@ class WrittenPage(NamedTuple):
     title: str
 
 
-def written_folder() -> Path:
-    """Return the folder of mkdocs.yml and the hand-written pages."""
-    return shipped("site")
+def written_folder(language: str) -> Path:
+    """Return the folder of mkdocs.yml and the hand-written pages: `site`, `site/de`."""
+    return shipped("site") if language == "en" else shipped("site") / language
 
 
 @cache
-def written_pages(_language: str) -> tuple[WrittenPage, ...]:
+def written_pages(language: str) -> tuple[WrittenPage, ...]:
     """Return the hand-written pages in the order of their navigation."""
-    text = (written_folder() / "mkdocs.yml").read_text("utf-8")
+    text = (written_folder(language) / "mkdocs.yml").read_text("utf-8")
     nav = yaml.load(text, Loader=yaml.CSafeLoader)["nav"]
     return tuple(
         WrittenPage(file.removesuffix(".md") + ".html", title)

@@ -90,6 +90,21 @@ def load_catalogue(folder: Path, language: str) -> Catalogue:
     return Catalogue(language, sentences)
 
 
+def require_whole(catalogue: Catalogue, model: Catalogue) -> None:
+    """Raise CatalogueError naming every sentence that `model` has and `catalogue` lacks.
+
+    Asked before a word is told: some sentences are only used where they are there, and one that
+    is missing in one language would make its guide say something else than the others.
+    """
+    missing = sorted(set(model.sentences) - set(catalogue.sentences))
+    if missing:
+        named = ", ".join(f"`{key}`" for key in missing)
+        raise CatalogueError(
+            f"the language `{catalogue.language}` lacks {len(missing)} of "
+            f"{len(model.sentences)} sentences: {named}"
+        )
+
+
 def _read(file: Path) -> dict[str, str | Mapping[str, str]]:
     loaded = yaml.load(file.read_text("utf-8"), Loader=yaml.CSafeLoader) or {}
     if not isinstance(loaded, dict):

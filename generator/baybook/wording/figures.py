@@ -7,11 +7,12 @@ import re
 from dataclasses import replace
 from functools import cache
 
-from babel.numbers import format_decimal
+from babel.numbers import format_decimal, get_decimal_symbol
 
 from baybook.book import Told
 from baybook.finding import Amount
 from baybook.units import convert
+from baybook.wording.converted import Conversion, converted, of_torque
 
 # Inside unit → (unit it is usually shown in, the same as the reader sees it).
 _USUAL = {"1": "%", "ohm": "mohm", "ohm/m": "mohm/m"}
@@ -20,8 +21,7 @@ _SIGNS = {
     "ohm": "Ω", "mohm": "mΩ", "ohm/m": "Ω/m", "mohm/m": "mΩ/m", "A*h": "Ah", "W*h": "Wh",
     "g_n": "g", "A*s^0.5/mm2": "A·√s/mm²", "1": "", "1/K": "1/K", "kcmil": "kcmil", "A2s": "A²s",
 }  # fmt: skip
-# Shown unit → (converted unit, decimals) for the second line.
-_CONVERTED = {"N*m": ("lbf*ft", 1)}
+_POINT = re.compile(r"(?<=\d)\.(?=\d)")
 _WRITTEN = re.compile(
     r"^(?P<figure>[+-]?\d+(?:\.\d+)?)\s*"
     r"(?P<unit>[^\d\s±+][^\s±+]*(?: [A-Za-z]+)?)?\s*(?P<tolerance>(?:±|\+/-).*)?$"
@@ -57,17 +57,22 @@ def stated(value: float, unit: str, written: str = "") -> Amount:
     return replace(amount, digits=max(amount.digits, own))
 
 
-def tell_amount(amount: Amount, language: str) -> dict[str, Told]:
-    """Return the told form of a figure: figure and unit, converted, runs."""
+def tell_amount(amount: Amount, language: str, also: Conversion | None = None) -> dict[str, Told]:
+    """Return the told form of a figure: figure and unit, converted, runs.
+
+    also  how it is told a second time; a torque is told so without being asked
+    """
     figure, unit = _control(amount, language)
-    converted = _converted(amount, language, unit)
+    if also is None and amount.unit == "N*m":
+        also = of_torque(amount.value, metric=unit == sign(amount.unit))
+    second = _converted(amount, language, also) if also else ""
     runs: list[Told] = [{"kind": "figure", "text": figure}]
     if unit:
         runs.append({"kind": "unit", "text": unit})
     return {
         "figure": figure,
         "unit": unit,
-        "converted": converted,
+        "converted": second,
         "text": f"{figure}\N{NO-BREAK SPACE}{unit}" if unit else figure,
         "value": amount.value,
         "inside": amount.unit,
@@ -79,11 +84,20 @@ def _control(amount: Amount, language: str) -> tuple[str, str]:
     if amount.written and not amount.show:
         match = _WRITTEN.match(amount.written)
         if match is None:  # "13 ft 9 in", "AWG 6": printed as it stands
-            return amount.written, ""
-        return match["figure"].replace("-", "\N{MINUS SIGN}"), sign(match["unit"] or "")
+            return _POINT.sub(get_decimal_symbol(language), amount.written), ""
+        return _pointed(match["figure"], language), sign(match["unit"] or "")
     show = amount.show or _USUAL.get(amount.unit, amount.unit)
     value = convert(amount.value, amount.unit, show) if show != amount.unit else amount.value
     return number(value, amount.digits, language), sign(show)
+
+
+def _pointed(written: str, language: str) -> str:
+    """Return what a person wrote with the language's decimal mark and a true minus.
+
+    The digits stay those of the source, so that nobody takes a rounded value for the control value.
+    """
+    point = get_decimal_symbol(language)
+    return _POINT.sub(point, written).replace("-", "\N{MINUS SIGN}")
 
 
 def differs(amount: Amount, language: str) -> bool:
@@ -97,14 +111,9 @@ def differs(amount: Amount, language: str) -> bool:
     return not (same_unit and number(float(match["figure"]), amount.digits, language) == shown)
 
 
-def _converted(amount: Amount, language: str, unit: str) -> str:
-    if amount.unit not in _CONVERTED:
-        return ""
-    other, digits = _CONVERTED[amount.unit]
-    if unit != sign(amount.unit):  # written in another unit: convert into the inside one
-        other = amount.unit
-    text = number(convert(amount.value, amount.unit, other), digits, language)
-    return f"{text}\N{NO-BREAK SPACE}{sign(other)}"
+def _converted(amount: Amount, language: str, how: Conversion) -> str:
+    text = number(converted(amount.value, amount.unit, how), how.digits, language)
+    return f"{text}\N{NO-BREAK SPACE}{sign(how.unit)}"
 
 
 def sign(unit: str) -> str:

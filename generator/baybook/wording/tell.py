@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, fields, is_dataclass
 from datetime import date
 from enum import Enum
 from functools import cache
+from types import MappingProxyType
 from typing import Any
 
 from pydantic import BaseModel
@@ -14,23 +15,38 @@ from pydantic import BaseModel
 from baybook.book import Told
 from baybook.figure import Figure
 from baybook.finding import Amount, Listing, Message, Name, Ref, Value
-from baybook.guide import Guide, RefusalSheet
-from baybook.quantity import Quantity
+from baybook.guide import CutLine, Guide, RefusalSheet
+from baybook.quantity import Quantity, in_words
 from baybook.step import Hold
 from baybook.wording.catalogue import Catalogue, CatalogueError, inline, parse
+from baybook.wording.converted import CUT
 from baybook.wording.figures import differs, significant, stated, tell_amount
 from baybook.wording.worked import Titles, between, with_numbers
 
 Run = dict[str, str]
+NO_TEXTS: Mapping[str, str] = MappingProxyType({})  # the workbook's own language
 # By its kind a node is known at once; a guide has some ten thousand of them.
 _AS_IS = frozenset({str, int, float, bool, type(None)})
 _SAID = frozenset({Message, Name, Ref, Listing})
 
 
-def tell(node: object, catalogue: Catalogue, *, battery: bool = False) -> Any:  # noqa: ANN401 - JSON of any shape
+def tell(
+    node: object,
+    catalogue: Catalogue,
+    *,
+    battery: bool = False,
+    texts: Mapping[str, str] = NO_TEXTS,
+    us: bool = False,
+) -> Any:  # noqa: ANN401 - JSON of any shape
     """Return the told form of `node` in the catalogue's language.
 
     battery  whether a figure on its own is of a fit that charges a second battery
+    texts    the shop's own texts in that language, by the text as it was written; what is not
+             among them is a name, and told as it is
+    us       whether lengths to be cut are also told in inches
+
+    A person's text is put into the reader's language here and nowhere before: sizing, rules and
+    the order of the steps never see a translation, so that no figure can depend on one.
 
     Raises CatalogueError for a message without a sentence, or a sentence that asks for a
     value the message does not bring.
@@ -38,7 +54,7 @@ def tell(node: object, catalogue: Catalogue, *, battery: bool = False) -> Any:  
     if isinstance(node, (Guide, RefusalSheet)):
         battery = node.identity.battery
     titles = Titles(catalogue=catalogue, battery=battery)
-    return _Teller(catalogue, titles, _numbers(node)).tell(node)
+    return _Teller(catalogue, titles, _numbers(node), texts, us).tell(node)
 
 
 def _numbers(node: object) -> dict[tuple[str, str], int]:
@@ -73,6 +89,8 @@ class _Teller:
     catalogue: Catalogue
     titles: Titles
     numbers: Mapping[tuple[str, str], int] = field(default_factory=dict)
+    texts: Mapping[str, str] = field(default_factory=dict)
+    us: bool = False
 
     def tell(self, node: object) -> Told:
         kind: type = type(node)
@@ -101,7 +119,16 @@ class _Teller:
 
     def _fields(self, node: object) -> dict[str, Told]:
         told = {name: self.tell(getattr(node, name)) for name in _names(type(node))}  # type: ignore[arg-type]
+        if self.texts and isinstance(node, BaseModel):
+            told |= {name: self._translated(told[name]) for name in in_words(type(node))}
+        if self.us and isinstance(node, CutLine):
+            told["length"] = tell_amount(node.length, self.catalogue.language, CUT)
         return told | self._figure(node) if isinstance(node, Figure) else told
+
+    def _translated(self, told: Told) -> Told:
+        if isinstance(told, list):
+            return [self._translated(item) for item in told]
+        return self.texts.get(told, told) if isinstance(told, str) else told
 
     def _figure(self, figure: Figure) -> dict[str, Told]:
         """Return what a told figure has beside its fields: what it is, and its numbers put in."""
@@ -127,7 +154,8 @@ class _Teller:
         if isinstance(value, Message):
             return self._message(value)
         if isinstance(value, Name):
-            return [{"kind": part.kind, "text": part.text} for part in inline(value.text)]
+            text = self.texts.get(value.text, value.text)
+            return [{"kind": part.kind, "text": part.text} for part in inline(text)]
         if isinstance(value, Amount):
             runs: list[Run] = tell_amount(value, self.catalogue.language)["runs"]  # type: ignore[assignment]
             return runs

@@ -1,0 +1,53 @@
+"""The second line of a figure: the same in another unit, rounded to the careful side.
+
+The control value is the one that its source wrote. Who works to the conversion must still be on
+the right side of it: a torque is rounded down, a length to be cut is rounded up. A figure whose
+careful side is not known is not converted.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from baybook.units import convert
+
+_NOISE = 1e-9  # what a conversion of exact factors leaves behind
+
+
+@dataclass(frozen=True, slots=True)
+class Conversion:
+    unit: str
+    digits: int  # decimals
+    side: str  # "up" | "down"
+
+
+TORQUE = Conversion("lbf*ft", 1, "down")
+SMALL_TORQUE = Conversion("lbf*in", 1, "down")  # a tenth of a foot-pound is too coarse there
+SMALL_NM = 3.0
+BACK = Conversion("N*m", 1, "down")  # a torque whose source is not metric
+CUT = Conversion("in", 1, "up")
+
+
+def of_torque(newton_metres: float, *, metric: bool) -> Conversion:
+    """Return how a torque is converted. metric: its control value is in N·m."""
+    if not metric:
+        return BACK
+    return SMALL_TORQUE if newton_metres < SMALL_NM else TORQUE
+
+
+def converted(value: float, unit: str, how: Conversion) -> float:
+    """Return `value` in the other unit, rounded to its decimals on its careful side."""
+    exact = convert(value, unit, how.unit)
+    return rounded(exact, how.digits, how.side)
+
+
+def rounded(exact: float, digits: int, side: str) -> float:
+    """Return a figure rounded so that it never lies beyond the exact one on the wrong side."""
+    near = round(exact, digits)
+    step = 10.0**-digits
+    slack = abs(exact) * _NOISE
+    if side == "down" and near > exact + slack:
+        near -= step
+    if side == "up" and near < exact - slack:
+        near += step
+    return round(near, digits)
