@@ -1,6 +1,7 @@
 """Sheets of labels: every label in its own box, whole, large enough, for every stock."""
 
 import io
+import json
 import math
 import re
 from dataclasses import replace
@@ -16,6 +17,7 @@ from baybook.compose import compose
 from baybook.plain import plain
 from baybook.publish.labels import lines_of, render_labels, verify_labels
 from baybook.publish.typeset import PrintError
+from baybook.publish.verify_prints import print_text
 from baybook.wording.tell import tell
 from compose.jobs import GUIDES, check, english, guide
 from prints import sample
@@ -190,6 +192,21 @@ def first_line(told, words):
         "runs": [{"kind": "text", "text": words}],
     }
     return told
+
+
+def test_a_long_german_word_is_parted_and_not_lost():
+    long = "Aufbauherstellerstecker"
+    told = book(composed("brunsall-tansy/j1"))
+    (entry,) = told.entries
+    content = json.loads(json.dumps(entry.content))
+    line = content["guide"]["labels"][0][1]
+    line.update(
+        text=f"Anderes Ende: {long}", runs=[{"kind": "text", "text": f"Anderes Ende: {long}"}]
+    )
+    told = replace(told, language="de", entries=(replace(entry, language="de", content=content),))
+    labels = render_labels(told, workers=1)
+    assert any(long not in print_text(pdf) for pdf in labels["x/y"].values())
+    assert verify_labels(told, labels) == ()
 
 
 def test_a_long_name_becomes_smaller_and_stays_whole():
