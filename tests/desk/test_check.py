@@ -92,6 +92,18 @@ def test_faults_of_files_are_counted(spoilt):
     assert "a %, book/shop.yaml: 1 refused\n" in done.stderr
 
 
+def test_a_text_that_another_language_lacks_is_a_fault(tmp_path):
+    book = copy_workbook(tmp_path / "fits")
+    edit(book, SHOP, "languages: [en]", "languages: [en, de]")
+    fit = "brunsall-tansy/j1"
+    assert check("--workbook", book, fit).exit_code == 0
+    edit(book, "texts/de.yaml", '"Open the bonnet": ', '"Open the hood": ')
+    done = check("--workbook", book, fit)
+    assert done.exit_code == 1
+    assert done.stdout == "nothing checked: 2 faults in 2 files\n"
+    assert "vehicle.battery.access" in done.stderr
+
+
 # ------------------------------------------------------------------ for a code review
 
 

@@ -22,6 +22,7 @@ from baybook.figure import Figure
 from baybook.finding import Finding, Verdict
 from baybook.guide import RefusalSheet
 from baybook.intake.read import read_workbook
+from baybook.intake.texts import read_texts
 from baybook.plain import plain
 from baybook.quantity import State
 from baybook.wording.catalogue import Catalogue
@@ -37,6 +38,9 @@ def run_check(workbook: Path, wanted: Sequence[str], *, today: date, form: str) 
     """
     words = catalogue()
     book, problems = read_workbook(workbook)
+    if book is not None:
+        _, problems = read_texts(workbook, book)
+        book = None if problems else book
     by_id = {fit.id: fit for fit in book.fits} if book else {}
     outcomes = [decide(by_id[name], today) for name in select(list(by_id), wanted)] if book else []
     raised = gather(problems, outcomes)
