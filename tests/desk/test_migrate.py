@@ -94,7 +94,10 @@ def test_a_migration_that_breaks_a_file_or_goes_in_a_ring_is_stopped():
         migrated("format: a\n", "shop", ring)
 
 
-@pytest.mark.parametrize("path", sorted(EXAMPLE.rglob("*.yaml")), ids=lambda path: path.stem)
+FILES = sorted(path for path in EXAMPLE.rglob("*.yaml") if "texts" not in path.parts)
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 def test_what_is_up_to_date_stays_as_it_is(path):
     text = path.read_text("utf-8")
     if "issued" not in path.parts:
