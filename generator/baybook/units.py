@@ -211,8 +211,9 @@ def read(text: str, unit: str) -> Interval:
         raise FigureError("second", example=Name(EXAMPLES[unit]))
     value = _value(main, unit)
     spread = _spread(tolerances[0], value, unit) if tolerances else 0.0
-    for end in (value, value - spread, value + spread):
-        _keep_in_range(end, unit)
+    _keep_in_range(value, unit, "negative" if value < 0 <= RANGES[unit][0] else "range")
+    for end in (value - spread, value + spread):
+        _keep_in_range(end, unit, "wide")
     return Interval(value, value - spread, value + spread)
 
 
@@ -346,10 +347,9 @@ def _spread(text: str, value: float, unit: str) -> float:
     return number * _unit(rest, unit).factor
 
 
-def _keep_in_range(value: float, unit: str) -> None:
+def _keep_in_range(value: float, unit: str, reason: str) -> None:
     low, high = RANGES[unit]
     noise = 1e-12  # a converted figure at the very end may miss it by its last bit
     if not low - noise * abs(low) <= value <= high + noise * abs(high):
-        reason = "negative" if value < 0 <= low else "range"
         text = f"{low:g} to {high:g} {_spellings(unit)[0] if unit != '1' else ''}"
         raise FigureError(reason, range=Name(text.strip()), example=Name(EXAMPLES[unit]))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import Literal
 
 from pydantic import Field
@@ -147,12 +149,19 @@ class TorqueTable(Noun):
     nut_factor: Ratio | None = Field(default=None, description="K of a steel bolt, as it lies here")
 
 
+# Squares of the survey sheet's outline, the same for every body; how high each body is.
+GRID: Mapping[str, int] = MappingProxyType({"along": 48, "across": 20})
+HEIGHTS: Mapping[str, int] = MappingProxyType(
+    {"estate": 15, "hatch": 17, "van": 18, "pickup": 15, "lorry": 19, "camper": 19}
+)
+
+
 class GridPoint(Noun):
     """A place on the survey sheet's outline, in squares of its grid. No figure rests on it."""
 
     along: Whole = Field(description="from the nose, 48 squares long")
     across: Whole = Field(description="from the vehicle's left side, 20 squares wide")
-    up: Whole = Field(description="from the ground, 20 squares high")
+    up: Whole = Field(description="from the ground, as high as the outline: 15 to 19 squares")
 
 
 class Point(Noun):

@@ -36,7 +36,7 @@ def cascade_lines(cascades: tuple[Cascade, ...], own_mm2: float) -> tuple[Cascad
 def change(own: Cascade, other: Cascade) -> Message | None:
     """Say what changes with another size, None where nothing does."""
     pairs = other.differing(own)
-    told = tuple(dict.fromkeys(_change(now, before) for now, before in pairs))
+    told = tuple(dict.fromkeys(_change(new, old) for new, old in pairs))
     if not told:
         return None
     return say("cascade.with", area=Amount(other.area_mm2, "mm2", 0), changes=Listing(told))
@@ -62,9 +62,9 @@ def _substitute(own: Cascade, one: Substitute) -> SubstituteLine:
     passes = one.candidate.passes
     changes = tuple(
         dict.fromkeys(
-            _change(now, before)
-            for now, before in one.cascade.differing(own)
-            if not (one.kind == "protection" and now.kind == "fuse")
+            _change(new, old)
+            for new, old in one.cascade.differing(own)
+            if not (one.kind == "protection" and new.kind == "fuse")
         )
     )
     return SubstituteLine(

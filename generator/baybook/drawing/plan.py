@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from types import MappingProxyType
 from typing import Any
 
 from baybook.drawing.forms import ROUTE, Form
@@ -13,12 +12,9 @@ from baybook.drawing.phrase import plain, wrap
 from baybook.drawing.primitives import Cell, Label, Text, block
 from baybook.drawing.render import Drawing, render
 from baybook.drawing.strip import Stroke
+from baybook.vehicle import GRID, HEIGHTS
 
-SQUARES_LONG, SQUARES_WIDE = 48, 20
-# Squares from the ground to the top of what is drawn, by outline.
-HEIGHTS = MappingProxyType(
-    {"estate": 15, "hatch": 17, "van": 18, "pickup": 15, "lorry": 19, "camper": 19}
-)
+SQUARES_LONG, SQUARES_WIDE = GRID["along"], GRID["across"]
 _GAP = 6.0
 _LEADER = 7.0
 _LEGEND_AIR = 3.0

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from baybook.drawing.forms import ROUTE
-from baybook.drawing.plan import HEIGHTS, SQUARES_LONG, SQUARES_WIDE
+from baybook.drawing.plan import SQUARES_LONG, SQUARES_WIDE
 from baybook.drawing.render import Drawing, render
+from baybook.vehicle import HEIGHTS
 
 SQUARES_HIGH = 20
 _SQUARE = 6.0  # pt

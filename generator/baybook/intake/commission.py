@@ -91,10 +91,11 @@ def belongs(
     return findings
 
 
+_OTHER = {"fit": "record-fit", "figures": "record-figures"}  # the reason, by key
 _SHORTEST, _PRINTED = 8, 12  # characters of a fingerprint
 
 
 def _wrong(document: Document[AsBuilt], key: str, found: str, right: str) -> Finding:
     mark: Mark = document.mark(key)
     at, value = f"record.{key}", Name(found)
-    return problem("DA-15", f"record-{key}", mark, at=at, found=value, right=Name(right))
+    return problem("DA-15", _OTHER[key], mark, at=at, found=value, right=Name(right))
