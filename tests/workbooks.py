@@ -26,8 +26,13 @@ COBBLE = "vehicles/dunstrel-cobble/vehicle.yaml"
 
 
 def copy_workbook(folder: Path) -> Path:
-    """Copy the example workbook, to be read from `folder`, and return that path."""
-    return Path(shutil.copytree(EXAMPLE, folder, ignore=shutil.ignore_patterns("issued")))
+    """Copy the example workbook, to be read from `folder`, and return that path.
+
+    The copy speaks English only: a text may then be spoilt without a word on its translation.
+    """
+    root = Path(shutil.copytree(EXAMPLE, folder, ignore=shutil.ignore_patterns("issued")))
+    edit(root, SHOP, "languages: [en, de]", "languages: [en]")
+    return root
 
 
 def edit(root: Path, name: str, old: str, new: str, *, count: int = 1) -> Path:

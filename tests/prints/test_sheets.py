@@ -10,24 +10,37 @@ import pypdfium2
 import pytest
 
 from baybook.book import ToldBook, ToldEntry
+from baybook.intake.texts import read_texts
 from baybook.plain import plain
 from baybook.publish.prints import render_prints
+from baybook.shipped import shipped
+from baybook.wording.catalogue import load_catalogue
 from baybook.wording.tell import tell
-from compose.jobs import GUIDES, english, guide
+from compose.jobs import GUIDES, guide
 from prints import sample
 from prints.paper import PAPERS, edited, printed
+from workbooks import EXAMPLE, example
 
 MM = 72 / 25.4
 LONG = "Batterieladezustandsüberwachungssteuergerätehalterung"
 
 
 @cache
-def whole(name, paper):
+def words_of(language):
+    """Return the catalogue of a language, and the example's own texts in it."""
+    texts, faults = read_texts(EXAMPLE, example())
+    assert not faults
+    return load_catalogue(shipped("templates"), language), texts.get(language, {})
+
+
+@cache
+def whole(name, paper, language="en"):
     """Return the told guide and its print, the drawings and the workings left out."""
-    told = tell(guide(name), english()) | {"figures": [], "charts": []}
+    words, texts = words_of(language)
+    told = tell(guide(name), words, texts=texts) | {"figures": [], "charts": []}
     content = {"guide": told, "state": "released", "revision": plain(sample.REVISION)}
-    entry = ToldEntry(fit=name, kind="guide", language="en", content={**content, "earlier": []})
-    book = ToldBook(language="en", shop=sample.SHOP, words=sample.book().words, entries=(entry,))
+    entry = ToldEntry(fit=name, kind="guide", language=language, content=content | {"earlier": []})
+    book = ToldBook(language=language, shop=sample.SHOP, words=words.words(), entries=(entry,))
     pdf = render_prints(book, {}, papers=(paper,), workers=1)[name][paper]
     return told, pdf
 
@@ -45,38 +58,53 @@ def flows(pdf):
     return [squeezed(text.replace("\x02", "-")) for text in texts]
 
 
+def unparted(text):
+    """Leave out hyphens: German words are parted in the narrow columns."""
+    return text.replace("-", "").replace("\N{SOFT HYPHEN}", "")
+
+
+def sheets_of(name, paper, language):
+    """Return the told guide, its sheets as flows, and how a told text is looked for in them."""
+    told, pdf = whole(name, paper, language)
+    parted = unparted if language == "de" else str
+    return told, [parted(text) for text in flows(pdf)], lambda text: parted(squeezed(text))
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
 @pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("name", GUIDES)
-def test_a_hazard_is_warned_of_on_the_sheet_of_its_step(name, paper):
-    told, pdf = whole(name, paper)
-    sheets, looked = flows(pdf), 0
+def test_a_hazard_is_warned_of_on_the_sheet_of_its_step(name, paper, language):
+    told, sheets, flat = sheets_of(name, paper, language)
+    looked = 0
     for chapter in told["chapters"]:
         covered = {}
         for step in chapter["steps"]:
             covered |= {hazard: box for box in step["boxes"] for hazard in box["covers"]}
-            row = f"{step['number']}{squeezed(step['action']['text'])}"
+            row = f"{step['number']}{flat(step['action']['text'])}"
             places = [text for text in sheets if row in text]
             for box in (covered[hazard] for hazard in step["hazards"]):
-                hazard, avoid = (squeezed(box[part]["text"]) for part in ("hazard", "avoidance"))
+                hazard, avoid = (flat(box[part]["text"]) for part in ("hazard", "avoidance"))
                 assert len(places) == 1, row
                 above, _, below = places[0].partition(row)
-                again = f"{box['signal'].upper()}{hazard}.{avoid}"  # in the row itself
+                signal = words_of(language)[0].sentence(f"print.signal.{box['signal']}")
+                again = f"{signal}{hazard}.{avoid}"  # in the row itself
                 assert (hazard in above and avoid in above) or again in below, row
                 looked += 1
     assert looked >= 10
 
 
+@pytest.mark.parametrize("language", ["en", "de"])
 @pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("name", GUIDES)
-def test_no_step_of_a_guide_is_parted_and_no_heading_stands_alone(name, paper):
-    told, pdf = whole(name, paper)
-    sheets = flows(pdf)
+def test_no_step_of_a_guide_is_parted_and_no_heading_stands_alone(name, paper, language):
+    told, sheets, flat = sheets_of(name, paper, language)
+    before = flat(words_of(language)[0].sentence("print.true-before"))
     for chapter in told["chapters"]:
         for step in chapter["steps"]:
-            row = f"{step['number']}{squeezed(step['action']['text'])}"
+            row = f"{step['number']}{flat(step['action']['text'])}"
             assert sum(row in text for text in sheets) == 1, row
-        first = squeezed(chapter["steps"][0]["action"]["text"])
-        title = squeezed(chapter["title"]["text"]) + "Truebeforeyoustart"
+        first = flat(chapter["steps"][0]["action"]["text"])
+        title = flat(chapter["title"]["text"]) + before
         (sheet,) = [text for text in sheets if title in text]
         assert first in sheet[sheet.index(title) :]
 
@@ -200,10 +228,11 @@ def test_every_head_cell_says_what_it_heads(paper):
             assert {"TR", "TH", "TD"} <= inside
 
 
+@pytest.mark.parametrize("language", ["en", "de"])
 @pytest.mark.parametrize("name", GUIDES)
-def test_everything_on_a_sheet_is_tagged_or_an_artifact(name):
+def test_everything_on_a_sheet_is_tagged_or_an_artifact(name, language):
     """ISO 14289-1, 7.1: text that is neither would be read out of place, or not at all."""
-    pdf = whole(name, "a4")[1]
+    pdf = whole(name, "a4", language)[1]
     with pikepdf.open(io.BytesIO(pdf)) as read:
         for page in read.pages:
             depth = 0
