@@ -73,12 +73,17 @@ def _compile(job: PrintJob, paper: str) -> bytes:
             timestamp=job.seconds,
         )
     except typst.TypstError as cause:
-        raise PrintError(f"{job.fit} on {paper}: {cause.message}\n{cause.diagnostic}") from None
+        said = cause.message
+        told = said.removeprefix(_OURS) if said.startswith(_OURS) else f"{said}\n{cause.diagnostic}"
+        raise PrintError(f"{job.fit} on {paper}: {told}") from None
     if warnings:
         raise PrintError(f"{job.fit} on {paper}: {'; '.join(w.message for w in warnings)}")
     if not isinstance(pdf, bytes):
         raise PrintError(f"{job.fit} on {paper}: one PDF was expected")
     return pdf
+
+
+_OURS = "panicked with: "  # before a message that a template of ours gives
 
 
 @cache

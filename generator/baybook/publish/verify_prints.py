@@ -10,7 +10,7 @@ from baybook.book import ToldBook, ToldEntry
 from baybook.publish.typeset import strings
 from baybook.publish.verify import verify_lines, verify_refusal_text, verify_text
 
-_LONG = re.compile(r"[^\W\d_]{15,}")  # as `wide-word` in templates/print/told.typ
+_LONG = re.compile(r"[^\s-]{15,}")  # as `wide-word` in templates/print/told.typ
 _GAP = r"-?\s*"
 _EDGE = r"(?![^\W\d_])"  # `schalter sitzt` is not `schalters itzt`
 _HYPHEN = "\x02"  # how the library reads a hyphen at the end of a line
@@ -47,7 +47,10 @@ def mended(text: str, content: Mapping[str, Any]) -> str:
     words = {word for _, line in strings(content, "") for word in _LONG.findall(line)}
     if not words:
         return text
-    forms = {_GAP.join(word) + _EDGE: word for word in sorted(words, key=len, reverse=True)}
+    forms = {
+        _GAP.join(map(re.escape, word)) + _EDGE: word
+        for word in sorted(words, key=len, reverse=True)
+    }
     parted = re.compile("|".join(f"({form})" for form in forms))
     whole = list(forms.values())
     return parted.sub(lambda match: whole[(match.lastindex or 1) - 1], text)
