@@ -64,6 +64,34 @@ class Outcome:
         unkept = self.fit.job.refused is None and isinstance(self.result, Refusal)
         return bool(self.faults) or unkept
 
+    @property
+    def report(self) -> Report:
+        """What is said of the fit at the terminal."""
+        kept = self.verdict is Verdict.REFUSED and not self.failed
+        drafted = isinstance(self.content, Guide) and not self.failed
+        return Report(
+            fit=self.fit.id,
+            verdict="refused, kept" if kept else str(self.verdict),
+            codes=tuple(sorted({finding.code for finding in self.findings})),
+            failed=self.failed,
+            findings=(*self.findings, *self.faults) if self.failed else self.faults,
+            draft=self.content.draft if drafted and isinstance(self.content, Guide) else (),
+            figures=self.figures,
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Report:
+    """What became of one fit, as far as a person at the terminal is told."""
+
+    fit: str
+    verdict: str
+    codes: tuple[str, ...]
+    failed: bool
+    findings: tuple[Finding, ...]  # of a fit that failed
+    draft: tuple[Message, ...]  # why its guide is a draft
+    figures: str  # the fingerprint that an approval names
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Withdrawal:

@@ -1,17 +1,20 @@
-"""The middle of the flow: the entries of a book into the words of every language.
+"""The middle of the flow: one entry into the words of every language, under one revision.
 
-entries ─tell, once a language─▶ contents ─revise, once an entry─▶ one told book a language
+entry ─tell, once a language─▶ contents ─revise─▶ a told entry a language
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
 from typing import Any
 
-from baybook.book import Book, Entry, Revision, Told, ToldBook, ToldEntry, Tongue
+from baybook.book import Entry, Revision, Told, ToldBook, ToldEntry, Tongue
 from baybook.intake.texts import Texts
 from baybook.plain import text_fingerprint
-from baybook.publish.history import History, revise, revision_plain
+from baybook.publish.history import Issue, revise, revision_plain
 from baybook.shipped import shipped
 from baybook.shop import Shop
 from baybook.wording.catalogue import Catalogue, load_catalogue, require_whole
@@ -20,20 +23,25 @@ from baybook.wording.tell import tell
 MODEL = "en"  # the language that sentences are written in first
 
 
-def tell_books(
-    book: Book, history: History, texts: Mapping[str, Texts] | None = None
-) -> tuple[ToldBook, ...]:
-    """Put everything into the words of every language, and number what changed.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Speaker:
+    """One language of a site: its sentences, the shop's own texts in it, what it calls itself."""
+
+    words: Catalogue
+    texts: Texts
+    book: ToldBook  # without an entry
+
+
+def speakers(shop: Shop, texts: Mapping[str, Texts]) -> tuple[Speaker, ...]:
+    """Return the languages of a shop, the first of its profile first.
 
     texts  the shop's own texts by language; none for the first, the workbook is written in it
+
+    Raises CatalogueError for a language that lacks a sentence.
     """
-    own = texts or {}
-    catalogues = [
-        load_catalogue(shipped("templates"), language) for language in book.shop.languages
-    ]
-    model = load_catalogue(shipped("templates"), MODEL)
+    catalogues = [_catalogue(shipped("templates"), language) for language in shop.languages]
     for words in catalogues:
-        require_whole(words, model)
+        require_whole(words, _catalogue(shipped("templates"), MODEL))
     tongues = tuple(
         Tongue(
             language=words.language,
@@ -42,66 +50,81 @@ def tell_books(
         )
         for at, words in enumerate(catalogues)
     )
-    told = [_tell_contents(book, history, words, own) for words in catalogues]
-    revisions = [
-        _revision(entry, history, [contents[at] for contents in told], book.shop)
-        for at, entry in enumerate(book.entries)
-    ]
     return tuple(
-        ToldBook(
-            language=words.language,
-            shop=tell(book.shop, words, texts=own.get(words.language, {})),
-            words=words.words(),
-            entries=tuple(
-                _told_entry(entry, content, revision, history, words.language)
-                for entry, content, revision in zip(book.entries, contents, revisions, strict=True)
-            ),
-            tongues=tongues,
-        )
-        for words, contents in zip(catalogues, told, strict=True)
+        _speaker(words, shop, texts.get(words.language, {}), tongues) for words in catalogues
     )
 
 
-def _tell_contents(
-    book: Book, history: History, words: Catalogue, texts: Mapping[str, Texts]
-) -> list[Any]:
-    """Return the told content of every entry, in one language."""
-    us = book.shop.units == "us" and words.language == "en"
-    contents: list[Any] = []
-    for entry in book.entries:
-        told = tell(entry.content, words, texts=texts.get(words.language, {}), us=us)
-        if entry.kind == "withdrawal":
-            told["identity"] = history[entry.fit][-1].identity_in(words.language)
-        contents.append(told)
-    return contents
+@cache
+def _catalogue(templates: Path, language: str) -> Catalogue:
+    return load_catalogue(templates, language)
 
 
-def _revision(entry: Entry, history: History, told: Sequence[Any], shop: Shop) -> Revision:
+def _speaker(words: Catalogue, shop: Shop, texts: Texts, tongues: tuple[Tongue, ...]) -> Speaker:
+    return Speaker(
+        words=words,
+        texts=texts,
+        book=ToldBook(
+            language=words.language,
+            shop=tell(shop, words, texts=texts),
+            words=words.words(),
+            entries=(),
+            tongues=tongues,
+        ),
+    )
+
+
+def tell_entry(
+    entry: Entry, issues: tuple[Issue, ...], shop: Shop, languages: Sequence[Speaker]
+) -> tuple[ToldEntry, ...]:
+    """Put an entry into the words of every language, and number it if it changed.
+
+    issues  what was published at its address before
+    """
+    contents = [_tell(entry, issues, shop, speaker) for speaker in languages]
+    revision = _revision(entry, issues, contents, shop)
+    return tuple(
+        _told_entry(entry, content, revision, issues, speaker.words.language)
+        for speaker, content in zip(languages, contents, strict=True)
+    )
+
+
+def _tell(entry: Entry, issues: tuple[Issue, ...], shop: Shop, speaker: Speaker) -> Any:  # noqa: ANN401
+    words = speaker.words
+    us = shop.units == "us" and words.language == "en"
+    told: Any = tell(entry.content, words, texts=speaker.texts, us=us)
+    if entry.kind == "withdrawal":
+        told["identity"] = issues[-1].identity_in(words.language)
+    return told
+
+
+def _revision(
+    entry: Entry, issues: tuple[Issue, ...], contents: Sequence[Any], shop: Shop
+) -> Revision:
     """Return the revision of an entry, one for all languages.
 
     Its fingerprint of the text is that of all languages together: a word that is mended in one
     makes a new revision in every one. So a number on a paper says which edition it is, whatever
     the language, and two papers under one number never say two things.
     """
-    text = text_fingerprint(list(told))
-    return revise(entry, history.get(entry.fit, ()), text=text, months=shop.valid_months)
+    text = text_fingerprint(list(contents))
+    return revise(entry, issues, text=text, months=shop.valid_months)
 
 
 def _told_entry(
     entry: Entry,
     told: dict[str, Told],
     revision: Revision,
-    history: History,
+    issues: tuple[Issue, ...],
     language: str,
 ) -> ToldEntry:
-    earlier = history.get(entry.fit, ())
     content: dict[str, Any] = {
         entry.kind: told,
         "state": entry.state,
         "revision": revision_plain(revision),
         "earlier": [
             revision_plain(issue.revision)
-            for issue in earlier
+            for issue in issues
             if issue.revision.number < revision.number
         ],
     }

@@ -19,7 +19,7 @@ from baybook.desk.report import catalogue, flat_text, print_drafts, print_groupe
 from baybook.desk.sarif import sarif_log
 from baybook.desk.workflow import workflow_commands
 from baybook.figure import Figure
-from baybook.finding import Finding, Verdict
+from baybook.finding import Finding
 from baybook.guide import RefusalSheet
 from baybook.intake.read import read_workbook
 from baybook.intake.texts import read_texts
@@ -55,7 +55,7 @@ def run_check(workbook: Path, wanted: Sequence[str], *, today: date, form: str) 
             _print_faults(problems)
         else:
             _print_verdicts(outcomes, words)
-            print_drafts(outcomes, words, "a draft")
+            print_drafts([outcome.report for outcome in outcomes], words, "a draft")
     return 1 if book is None or any(outcome.failed for outcome in outcomes) else 0
 
 
@@ -83,24 +83,16 @@ def _count(number: int, thing: str) -> str:
     return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
 
 
-def verdict_line(outcome: Outcome) -> tuple[str, str, str]:
-    """Return fit, verdict and codes for one line of a list."""
-    verdict = outcome.verdict
-    said = "refused, kept" if verdict is Verdict.REFUSED and not outcome.failed else str(verdict)
-    codes = sorted({finding.code for finding in outcome.findings})
-    return outcome.fit.id, said, " ".join(codes)
-
-
 def _print_verdicts(outcomes: Sequence[Outcome], words: Catalogue) -> None:
-    rows = [verdict_line(outcome) for outcome in outcomes]
-    wide = max((len(row[0]) for row in rows), default=0)
-    for (fit, verdict, codes), outcome in zip(rows, outcomes, strict=True):
-        shown = click.style(f"{verdict:<13}", fg=_COLOURS[verdict.partition(",")[0]])
-        click.echo(f"{fit:<{wide}}  {shown}  {codes}".rstrip())
+    rows = [outcome.report for outcome in outcomes]
+    wide = max((len(row.fit) for row in rows), default=0)
+    for row, outcome in zip(rows, outcomes, strict=True):
+        shown = click.style(f"{row.verdict:<13}", fg=_COLOURS[row.verdict.partition(",")[0]])
+        click.echo(f"{row.fit:<{wide}}  {shown}  {' '.join(row.codes)}".rstrip())
         if isinstance(outcome.content, RefusalSheet) and outcome.content.change is not None:
             # The size that was asked for is refused, and a thicker one passes.
             click.echo(f"  {flat_text(outcome.content.change, words)}")
-    counts = [verdict for _, verdict, _ in rows]
+    counts = [row.verdict for row in rows]
     summary = ", ".join(f"{counts.count(v)} {v}" for v in dict.fromkeys(counts))
     click.echo(f"{len(rows)} checked: {summary}" if rows else "nothing to check")
 

@@ -10,7 +10,6 @@ from pathlib import Path
 
 import click
 
-from baybook.desk.checking import verdict_line
 from baybook.desk.report import catalogue, print_drafts, print_findings
 from baybook.pipeline import STOPS, Rendered, publish
 
@@ -25,10 +24,8 @@ def run_publish(workbook: Path, output: Path, *, drafts: bool, today: date) -> i
         click.echo(f"nothing was published: {cause}", err=True)
         return 1
     print_findings(rendered.problems, words)
-    for outcome in rendered.outcomes:
-        print_findings(
-            (*outcome.findings, *outcome.faults) if outcome.failed else outcome.faults, words
-        )
+    for report in rendered.reports:
+        print_findings(report.findings, words)
     for lost in rendered.lost:
         click.echo(f"lost on the way to the reader: {lost}", err=True)
     if rendered.problems or rendered.lost:
@@ -36,16 +33,15 @@ def run_publish(workbook: Path, output: Path, *, drafts: bool, today: date) -> i
         return 1
     _say(rendered, output)
     what = "a draft, marked as one" if drafts else "a draft, left out; --drafts publishes it"
-    print_drafts(rendered.outcomes, words, what)
-    if not rendered.outcomes:
+    print_drafts(rendered.reports, words, what)
+    if not rendered.reports:
         click.echo("the workbook has no fit: the site has no guide", err=True)
-    return 1 if any(outcome.failed for outcome in rendered.outcomes) else 0
+    return 1 if any(report.failed for report in rendered.reports) else 0
 
 
 def _say(rendered: Rendered, output: Path) -> None:
-    for outcome in rendered.outcomes:
-        fit, verdict, codes = verdict_line(outcome)
-        click.echo(f"{fit}  {verdict}  {codes}".rstrip())
+    for report in rendered.reports:
+        click.echo(f"{report.fit}  {report.verdict}  {' '.join(report.codes)}".rstrip())
     click.echo(f"published {len(rendered.files)} files in {output}; open {output / 'index.html'}")
 
 

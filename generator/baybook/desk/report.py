@@ -10,10 +10,9 @@ from typing import Any
 
 import click
 
-from baybook.book import Outcome
+from baybook.book import Report
 from baybook.desk.raised import Raised, gather
 from baybook.finding import Finding, Message
-from baybook.guide import Guide
 from baybook.shipped import shipped
 from baybook.wording.catalogue import Catalogue, load_catalogue
 from baybook.wording.tell import tell
@@ -83,16 +82,15 @@ def _counted(raised: Sequence[Raised]) -> str:
     return ", ".join(f"{count} {verdict}" for verdict, count in Counter(said).items())
 
 
-def print_drafts(outcomes: Iterable[Outcome], words: Catalogue, what: str) -> None:
+def print_drafts(reports: Iterable[Report], words: Catalogue, what: str) -> None:
     """Say to stderr which guides are drafts and why, with the fingerprint an approval names.
 
     what  what becomes of a draft here
     """
-    for outcome in outcomes:
-        if not outcome.failed and isinstance(outcome.content, Guide) and outcome.content.draft:
-            why = " ".join(text_of(tell(message, words)) for message in outcome.content.draft)
-            figures = outcome.figures
-            click.echo(f"{outcome.fit.id}: {what}: {flat(why)} · figures {figures}", err=True)
+    for report in reports:
+        if report.draft:
+            why = " ".join(text_of(tell(message, words)) for message in report.draft)
+            click.echo(f"{report.fit}: {what}: {flat(why)} · figures {report.figures}", err=True)
 
 
 def select(names: Sequence[str], wanted: Sequence[str]) -> list[str]:

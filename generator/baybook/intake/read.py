@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
 from pydantic import BaseModel
 
 from baybook.finding import Finding, Name
-from baybook.fit import Workbook
+from baybook.fit import Fit, Workbook
 from baybook.intake.document import Document, read_sheet, read_shop, read_vehicle
 from baybook.intake.join import join
 from baybook.intake.plausible import implausible
@@ -30,7 +31,6 @@ from baybook.sheet import (
     SundrySheet,
 )
 from baybook.shop import Shop
-from baybook.vehicle import Vehicle
 
 # The folders under datasheets/, and what lies in them.
 SHEETS: dict[str, type[BaseModel]] = {
@@ -48,29 +48,81 @@ SHEETS: dict[str, type[BaseModel]] = {
 _ID = re.compile(r"[a-z0-9][a-z0-9-]{0,63}")
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opened:
+    """A workbook whose shop profile and data sheets are read, and whose vehicles are not yet."""
+
+    root: Path
+    shop: Document[Shop] | None
+    shelf: Shelf
+    slugs: tuple[str, ...]  # the folders of its vehicles
+    findings: tuple[Finding, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReadVehicle:
+    """One vehicle file, read: its fits, or everything that is wrong in it."""
+
+    slug: str
+    code: str  # its short name; "" if it cannot be read
+    code_at: Mark | None
+    fits: tuple[Fit, ...]
+    findings: tuple[Finding, ...]
+
+
 def read_workbook(root: Path) -> tuple[Workbook | None, tuple[Finding, ...]]:
     """Read a workbook, the folder that holds `shop.yaml`.
 
     Returns the workbook and no finding, or no workbook and every fault of every file, in the order
     of files and lines. Each file is read once; nothing outside `root` is read, nothing is written.
     """
+    opened = open_workbook(root)
+    vehicles = [read_vehicle_of(opened, slug) for slug in opened.slugs]
+    findings = faults_of(opened, vehicles)
+    if findings or opened.shop is None:
+        return None, findings
+    fits = [fit for vehicle in vehicles for fit in vehicle.fits]
+    return Workbook(shop=opened.shop.model, fits=tuple(sorted(fits, key=lambda fit: fit.id))), ()
+
+
+def open_workbook(root: Path) -> Opened:
+    """Read the shop profile and all data sheets, and find the vehicles."""
     findings: list[Finding] = []
     shop = _shop(root, findings)
     shelf = _shelf(root, findings)
-    vehicles = _vehicles(root, shelf, findings)
+    slugs = tuple(_slugs(root, findings))
     findings.extend(sheet_faults(shelf))
     if shop:
         findings.extend(stock_faults(shop, shelf))
-    benches = [
-        Bench(slug, vehicle, shop, shelf) for slug, vehicle in vehicles.items() if shop and vehicle
-    ]
-    for bench in benches:
+    return Opened(root=root, shop=shop, shelf=shelf, slugs=slugs, findings=tuple(findings))
+
+
+def read_vehicle_of(opened: Opened, slug: str) -> ReadVehicle:
+    """Read one vehicle of a workbook."""
+    path = opened.root / "vehicles" / slug / "vehicle.yaml"
+    document, findings = read_vehicle(path, opened.root, opened.shelf.ids)
+    if document is None:
+        return ReadVehicle(slug=slug, code="", code_at=None, fits=(), findings=tuple(findings))
+    findings.extend(implausible(document))
+    fits: tuple[Fit, ...] = ()
+    if opened.shop:
+        bench = Bench(slug, document, opened.shop, opened.shelf)
         findings.extend(vehicle_faults(bench))
-    findings.extend(_codes_twice(vehicles.values()))
-    if findings or shop is None:
-        return None, tuple(sorted(dict.fromkeys(findings), key=_order))
-    fits = [fit for bench in benches for fit in join(bench)]
-    return Workbook(shop=shop.model, fits=tuple(sorted(fits, key=lambda fit: fit.id))), ()
+        fits = () if findings or opened.findings else tuple(join(bench))
+    return ReadVehicle(
+        slug=slug,
+        code=document.model.code,
+        code_at=document.mark("code"),
+        fits=fits,
+        findings=tuple(findings),
+    )
+
+
+def faults_of(opened: Opened, vehicles: Sequence[ReadVehicle]) -> tuple[Finding, ...]:
+    """Return every fault of a workbook once, in the order of files and lines."""
+    findings = [*opened.findings, *(f for vehicle in vehicles for f in vehicle.findings)]
+    findings.extend(_codes_twice(vehicles))
+    return tuple(sorted(dict.fromkeys(findings), key=_order))
 
 
 def _order(finding: Finding) -> tuple[str, int, int, str]:
@@ -111,39 +163,29 @@ def _sheet(path: Path, root: Path, findings: list[Finding]) -> Document[BaseMode
     return document
 
 
-def _vehicles(
-    root: Path, shelf: Shelf, findings: list[Finding]
-) -> dict[str, Document[Vehicle] | None]:
-    vehicles: dict[str, Document[Vehicle] | None] = {}
+def _slugs(root: Path, findings: list[Finding]) -> Iterator[str]:
     for folder in _children(root / "vehicles", root, findings):
         if folder.is_file():
             findings.append(_stray(folder, root, "vehicle-folder", ()))
-            continue
-        if not _ID.fullmatch(folder.name):
+        elif not _ID.fullmatch(folder.name):
             findings.append(_misnamed(folder, root))
-            continue
-        document, found = read_vehicle(folder / "vehicle.yaml", root, shelf.ids)
-        findings.extend(found)
-        vehicles[folder.name] = document
-        if document:
-            findings.extend(implausible(document))
-    return vehicles
+        else:
+            yield folder.name
 
 
-def _codes_twice(vehicles: Iterable[Document[Vehicle] | None]) -> Iterator[Finding]:
+def _codes_twice(vehicles: Iterable[ReadVehicle]) -> Iterator[Finding]:
     """Yield vehicles under the short name of another: their sheets could be taken for its."""
-    first: dict[str, Document[Vehicle]] = {}
-    for document in vehicles:
-        if document is None:
+    first: dict[str, Mark] = {}
+    for vehicle in vehicles:
+        if vehicle.code_at is None:
             continue
-        code = document.model.code
+        code, mark = vehicle.code, vehicle.code_at
         if code.casefold() in first:
-            other = Name(first[code.casefold()].mark("code").file)
-            mark = document.mark("code")
+            other = Name(first[code.casefold()].file)
             yield problem(
                 "DA-16", "code-twice", mark, at="vehicle.code", found=Name(code), other=other
             )
-        first.setdefault(code.casefold(), document)
+        first.setdefault(code.casefold(), mark)
 
 
 def _children(folder: Path, root: Path, findings: list[Finding]) -> Iterator[Path]:

@@ -5,33 +5,28 @@ A fit that is refused, gone, or back in draft never leaves its old guide standin
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from datetime import date
 
 from baybook.book import Entry, Outcome, Withdrawal
 from baybook.finding import Finding, Message, say
 from baybook.guide import Guide, RefusalSheet
-from baybook.publish.history import History, Issue
+from baybook.publish.history import Issue
 
 
 def enter(
-    outcomes: Sequence[Outcome], history: History, *, drafts: bool, today: date
-) -> tuple[Entry, ...]:
-    """Return the entries of the book, sorted by fit.
+    outcome: Outcome | None, issues: tuple[Issue, ...], *, drafts: bool, today: date
+) -> Entry | None:
+    """Return what stands at the address of a fit; None: there is nothing, and never was.
 
-    drafts  whether a draft is published, as a draft
-    today   the day that a withdrawal is dated by
+    outcome  None: the fit is gone from the workbook
+    issues   what was published at the address before
+    drafts   whether a draft is published, as a draft
+    today    the day that a withdrawal is dated by
     """
-    entries = [_entry(outcome, drafts=drafts) for outcome in outcomes]
-    made = [entry for entry in entries if entry is not None]
-    standing = {entry.fit for entry in made}
-    why = {outcome.fit.id: _why(outcome) for outcome in outcomes}
-    gone = [
-        _withdrawal(issues, *why.get(fit, (say("withdrawn.removed"), ())), today)
-        for fit, issues in history.items()
-        if fit not in standing
-    ]
-    return tuple(sorted([*made, *gone], key=lambda entry: entry.fit))
+    entry = _entry(outcome, drafts=drafts) if outcome else None
+    if entry is None and issues:
+        return _withdrawal(issues, *_why(outcome), today)
+    return entry
 
 
 def _entry(outcome: Outcome, *, drafts: bool) -> Entry | None:
@@ -55,7 +50,9 @@ def _entry(outcome: Outcome, *, drafts: bool) -> Entry | None:
     )
 
 
-def _why(outcome: Outcome) -> tuple[Message, tuple[Finding, ...]]:
+def _why(outcome: Outcome | None) -> tuple[Message, tuple[Finding, ...]]:
+    if outcome is None:
+        return say("withdrawn.removed"), ()
     if isinstance(outcome.content, Guide) and not outcome.failed:
         return say("withdrawn.draft"), ()
     return say("withdrawn.refused"), (*outcome.findings, *outcome.faults)

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from types import MappingProxyType
-from typing import Any
+from typing import Any, TypeVar
 
 from jinja2 import Environment
 
@@ -18,7 +18,8 @@ from baybook.publish.written import written_pages
 _NO_LABELS: Mapping[str, Mapping[str, bytes]] = MappingProxyType({})
 Drawings = Mapping[str, Mapping[str, str]]  # fit → view → SVG
 Prints = Mapping[str, Mapping[str, bytes]]  # fit → paper → PDF
-Progress = Callable[[str, int, int], None]
+
+File = TypeVar("File")
 
 _TEMPLATES = {
     "guide": "guide.html.j2",
@@ -27,59 +28,65 @@ _TEMPLATES = {
 }
 
 
-def _silent(_stage: str, _done: int, _of: int) -> None:
-    """Report nothing."""
-
-
-def render_pages(
+def entry_pages(
     book: ToldBook,
+    entry: ToldEntry,
     drawings: Drawings,
     prints: Prints,
-    *,
     labels: Prints = _NO_LABELS,
-    progress: Progress = _silent,
 ) -> dict[str, bytes]:
-    """Return home, page, data and prints of each entry, and what stands beside them, by address.
+    """Return page, data, workings and prints of one entry, by address.
 
-    labels[fit] holds a PDF for each sheet of labels of the shop, by its id.
+    book      what the site says besides; its entries are not asked for
+    drawings  "wiring-wide", "wiring-slim", "route-wide" and "route-slim" of the entry's fit, and
+              where there are charts "charts-wide" and "charts-slim" with one drawing each
+    labels    a PDF for each sheet of labels of the shop, by its id
 
-    drawings[fit] holds the views "wiring-wide", "wiring-slim", "route-wide" and "route-slim",
-    and where there are charts "charts-wide" and "charts-slim" with one drawing each.
     Raises PageError for a word, symbol or asset that is not there and for a drawing with script
     or style in it; jinja2.UndefinedError for a value that the book does not hold.
     """
     made = environment(book.words)
-    base = {
+    beside = {f"job-sheet-{paper}.pdf": pdf for paper, pdf in prints.get(entry.fit, {}).items()}
+    stuck = labels.get(entry.fit, {})
+    context = _base(book) | {
+        "drawings": drawings.get(entry.fit, {}),
+        "prints": sorted(beside),
+        "label_prints": _label_prints(book, stuck),
+    }
+    beside |= {f"labels-{name}.pdf": pdf for name, pdf in stuck.items()}
+    beside["index.html"] = _entry_page(made, entry, context)
+    beside["guide.json"] = guide_json(entry, book.shop)
+    if figures_of(entry):
+        beside["workings/index.html"] = _workings_page(made, entry, context)
+        beside["workings/workings.json"] = workings_json(entry, book.shop)
+    return {f"{folder(entry.fit)}/{name}": content for name, content in beside.items()}
+
+
+def index_pages(book: ToldBook) -> dict[str, bytes]:
+    """Return home, list of symbols, index and what stands beside the pages, by address.
+
+    They ask for no more of an entry than `listing.listed` keeps of it.
+    """
+    made, base = environment(book.words), _base(book)
+    home = made.get_template("home.html.j2").render(
+        base | home_context(book) | {"root": ".", "here": "index.html"}
+    )
+    files = {
+        "index.html": home.encode(),
+        "symbols.html": _symbols_page(made, book, base),
+        "index.json": index_json(book),
+    }
+    return files | assets()
+
+
+def _base(book: ToldBook) -> dict[str, Any]:
+    return {
         "language": book.language,
         "shop": shop_frame(book.shop),
         "written": written_pages(book.language),
         "tongue": book.folder,
         "tongues": book.tongues,
     }
-    files: dict[str, bytes] = {}
-    for done, entry in enumerate(book.entries, 1):
-        beside = {f"job-sheet-{paper}.pdf": pdf for paper, pdf in prints.get(entry.fit, {}).items()}
-        stuck = labels.get(entry.fit, {})
-        own = {
-            "drawings": drawings.get(entry.fit, {}),
-            "prints": sorted(beside),
-            "label_prints": _label_prints(book, stuck),
-        }
-        beside |= {f"labels-{name}.pdf": pdf for name, pdf in stuck.items()}
-        beside["index.html"] = _entry_page(made, entry, base | own)
-        beside["guide.json"] = guide_json(entry, book.shop)
-        if figures_of(entry):
-            beside["workings/index.html"] = _workings_page(made, entry, base | own)
-            beside["workings/workings.json"] = workings_json(entry, book.shop)
-        files |= {f"{folder(entry.fit)}/{name}": content for name, content in beside.items()}
-        progress("pages", done, len(book.entries))
-    home = made.get_template("home.html.j2").render(
-        base | home_context(book) | {"root": ".", "here": "index.html"}
-    )
-    files["index.html"] = home.encode()
-    files["symbols.html"] = _symbols_page(made, book, base)
-    files["index.json"] = index_json(book)
-    return dict(sorted({**files, **assets()}.items()))
 
 
 def _label_prints(book: ToldBook, labels: Mapping[str, bytes]) -> list[tuple[str, str]]:
@@ -88,7 +95,7 @@ def _label_prints(book: ToldBook, labels: Mapping[str, bytes]) -> list[tuple[str
     return [(f"labels-{s['id']}.pdf", s["name"]) for s in stocks if s["id"] in labels]
 
 
-def in_folder(files: Mapping[str, bytes], book: ToldBook) -> dict[str, bytes]:
+def in_folder(files: Mapping[str, File], book: ToldBook) -> dict[str, File]:
     """Return the files of one language under their addresses on the whole site.
 
     What stands beside the pages stands once, at the site's root.

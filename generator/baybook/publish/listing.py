@@ -1,0 +1,39 @@
+"""What lists of all guides need of one: little, so that a large site is listed in little memory."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Any
+
+from baybook.book import ToldEntry
+
+_TOLD = ("identity", "verdict", "code", "short_reason")
+_BESIDE = ("state", "revision")
+
+
+def listed(entry: ToldEntry) -> ToldEntry:
+    """Return an entry with what home, index and list of symbols ask for, and nothing else."""
+    told: Any = entry.content[entry.kind]
+    kept = {key: told[key] for key in _TOLD if key in told}
+    kept["figures"] = [_symbol(figure) for figure in told.get("figures", ())]
+    return replace(
+        entry, content={entry.kind: kept} | {key: entry.content[key] for key in _BESIDE}
+    )
+
+
+def _symbol(figure: Mapping[str, Any]) -> dict[str, Any]:
+    return _line(figure) | {
+        "name": figure["name"],
+        "inputs": [
+            _line(item) | {"figure": item["figure"]} for item in figure["inputs"] if item["title"]
+        ],
+    }
+
+
+def _line(node: Mapping[str, Any]) -> dict[str, Any]:
+    return {
+        "symbol": node["symbol"],
+        "title": node["title"],
+        "amount": {"unit": node["amount"]["unit"]},
+    }
