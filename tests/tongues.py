@@ -48,7 +48,7 @@ def workbook(folder: Path) -> Path:
 
 def translations(root: Path) -> dict[str, str]:
     """Return a German text for every text of a workbook: the same, in marks."""
-    return {text: f"«{text}»" for text in wanted(load(root))}
+    return {text: f"«{text}»" for text in wanted(load(root).fits)}
 
 
 def write_texts(root: Path, texts: dict[str, str]) -> Path:

@@ -1,53 +1,60 @@
-"""The second half of the flow: one address of the site, from its fit to its finished files.
+"""One vehicle of a workbook, from its file to its finished pages and prints.
 
-fit ─decide─▶ outcome ─enter─▶ entry ─tell─▶ told in every language ─draw, lay out, verify─▶ files
+file ─read─▶ fits ─decide─▶ outcome ─enter─▶ entry ─tell─▶ each language ─lay out, verify─▶ files
 
-Every address is made alone, from what stands in its `Order` and what all share, in whatever
-process and order: so the same bytes come out of one worker and of many.
+Every vehicle is made alone, from its own files and from what all share, in whatever process and
+order: so one worker and many give the same bytes, and no more than one vehicle is held at a time.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
-from concurrent.futures import ProcessPoolExecutor
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date
-from multiprocessing import get_context
+from pathlib import Path
 
 from baybook.book import Report, ToldBook, ToldEntry
 from baybook.decide import decide
 from baybook.drawing.entries import draw_entries
 from baybook.fit import Fit
-from baybook.intake.texts import Texts
+from baybook.intake.read import ReadVehicle, open_workbook, read_vehicle_of
+from baybook.intake.texts import Said, Texts, wanted
 from baybook.publish.editions import enter
 from baybook.publish.history import Issue, issue_files, issue_of
 from baybook.publish.labels import render_labels, verify_labels
 from baybook.publish.listing import listed
 from baybook.publish.pages import entry_pages, in_folder
 from baybook.publish.prints import render_prints
-from baybook.publish.typeset import one_thread
+from baybook.publish.store import Store
 from baybook.publish.verify import verify_entries
 from baybook.publish.verify_prints import verify_prints
 from baybook.shop import Shop
 from baybook.telling import Speaker, speakers, tell_entry
 
-_WORTH_A_START = 2  # addresses for each process: it takes as long to start as to make one
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Glance:
+    """What is asked of every vehicle before the first is made."""
+
+    vehicle: ReadVehicle  # without its fits
+    fits: tuple[str, ...]
+    wanted: Mapping[str, Said]
+    files: frozenset[str]  # that its fits were read from, as marks name them
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Order:
-    """One address that is to be made."""
+    """One vehicle that is to be made."""
 
-    fit_id: str
-    fit: Fit | None  # None: gone from the workbook
-    issues: tuple[Issue, ...]  # what was published there before
+    slug: str
+    issues: Mapping[str, tuple[Issue, ...]]  # fit → what was published at its address
+    there: bool = True  # False: gone from the workbook
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shared:
-    """What all addresses of a publish have in common."""
+    """What all vehicles of a publish have in common, besides shop and data sheets."""
 
-    shop: Shop
     texts: Mapping[str, Texts]
     drafts: bool
     today: date
@@ -55,88 +62,103 @@ class Shared:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Made:
-    """One address, made."""
+    """One vehicle, made."""
 
-    fit_id: str
-    report: Report | None  # None: the fit is gone
-    files: Mapping[str, bytes]  # of all languages, by address on the site
-    issued: Mapping[str, bytes]  # the revision that `issued/` does not hold yet
-    listed: tuple[ToldEntry, ...]  # for the lists of all, an entry a language; none: nothing there
+    slug: str
+    reports: tuple[Report, ...]
+    files: Mapping[str, str]  # of all languages: address on the site → name in the store
+    issued: Mapping[str, str]  # revisions that `issued/` does not hold yet → name in the store
+    listed: tuple[tuple[ToldEntry, ...], ...]  # for the lists of all; an entry a language
     lost: tuple[str, ...]  # what did not reach the reader
 
 
-class Maker:
-    """Makes addresses; what they share is worked out once."""
+class Hand:
+    """Reads and makes the vehicles of a workbook, one at a time."""
 
-    def __init__(self, shared: Shared) -> None:
-        """Raise CatalogueError for a language of the shop that lacks a sentence."""
-        self.shared = shared
-        self.speakers: tuple[Speaker, ...] = speakers(shared.shop, shared.texts)
+    def __init__(self, workbook: Path, store: Store) -> None:
+        """Read what all vehicles share."""
+        self.opened = open_workbook(workbook)
+        self._store = store
+        self._shared: Shared | None = None
+        self._speakers: tuple[Speaker, ...] = ()
+
+    @property
+    def _shop(self) -> Shop:
+        if self.opened.shop is None:
+            raise ValueError("a workbook without a shop profile is not published")
+        return self.opened.shop.model
+
+    def glance(self, slug: str) -> Glance:
+        """Read a vehicle; tell its faults and texts, and keep nothing of it."""
+        read = read_vehicle_of(self.opened, slug)
+        return Glance(
+            vehicle=replace(read, fits=()),
+            fits=tuple(fit.id for fit in read.fits),
+            wanted=wanted(read.fits),
+            files=frozenset(mark.file for fit in read.fits for mark in fit.marks.values()),
+        )
+
+    def share(self, shared: Shared) -> None:
+        """Take what the vehicles share. Raises CatalogueError for a language that lacks a word."""
+        if shared != self._shared:
+            self._shared, self._speakers = shared, speakers(self._shop, shared.texts)
+
+    @property
+    def speakers(self) -> tuple[Speaker, ...]:
+        """The languages of the site, after `share`."""
+        return self._speakers
 
     def make(self, order: Order) -> Made:
-        """Size, judge, compose, tell, draw, lay out, verify."""
-        shared = self.shared
-        outcome = decide(order.fit, shared.today) if order.fit else None
-        entry = enter(outcome, order.issues, drafts=shared.drafts, today=shared.today)
-        files: dict[str, bytes] = {}
-        issued: dict[str, bytes] = {}
-        told: tuple[ToldEntry, ...] = ()
-        lost: tuple[str, ...] = ()
-        if entry is not None:
-            told = tell_entry(entry, order.issues, shared.shop, self.speakers)
-            issued = issue_files([issue_of(*told)], {order.fit_id: order.issues})
-            for speaker, one in zip(self.speakers, told, strict=True):
-                own, missing = _lay_out(replace(speaker.book, entries=(one,)), shared.shop)
-                files |= own
-                lost += missing
+        """Size, judge, compose, tell, draw, lay out and verify every fit of a vehicle."""
+        fits = read_vehicle_of(self.opened, order.slug).fits if order.there else ()
+        parts = [self._fit(fit.id, fit, order.issues.get(fit.id, ())) for fit in fits]
+        there = {fit.id for fit in fits}
+        gone = {fit: issues for fit, issues in order.issues.items() if fit not in there}
+        parts += [self._fit(fit, None, issues) for fit, issues in gone.items()]
         return Made(
-            fit_id=order.fit_id,
-            report=outcome.report if outcome else None,
-            files=files,
-            issued=issued,
-            listed=tuple(map(listed, told)),
+            slug=order.slug,
+            reports=tuple(report for part in parts for report in part.reports),
+            files={name: file for part in parts for name, file in part.files.items()},
+            issued={name: file for part in parts for name, file in part.issued.items()},
+            listed=tuple(one for part in parts for one in part.listed),
+            lost=tuple(what for part in parts for what in part.lost),
+        )
+
+    def _fit(self, fit_id: str, fit: Fit | None, issues: tuple[Issue, ...]) -> Made:
+        shared = self._shared
+        if shared is None:
+            raise ValueError("share first: the languages of the site are not known")
+        outcome = decide(fit, shared.today) if fit else None
+        entry = enter(outcome, issues, drafts=shared.drafts, today=shared.today)
+        told = tell_entry(entry, issues, self._shop, self._speakers) if entry else ()
+        issued = issue_files([issue_of(*told)], {fit_id: issues}) if told else {}
+        files: dict[str, bytes] = {}
+        lost: tuple[str, ...] = ()
+        for speaker, one in zip(self._speakers, told, strict=False):
+            own, missing = _lay_out(replace(speaker.book, entries=(one,)), self._shop)
+            files |= own
+            lost += missing
+        return Made(
+            slug=fit_id,
+            reports=(outcome.report,) if outcome else (),
+            files=self._keep(files),
+            issued=self._keep(issued),
+            listed=(tuple(map(listed, told)),) if told else (),
             lost=lost,
         )
+
+    def _keep(self, files: Mapping[str, bytes]) -> dict[str, str]:
+        return {address: self._store.keep(content) for address, content in files.items()}
 
 
 def _lay_out(book: ToldBook, shop: Shop) -> tuple[dict[str, bytes], tuple[str, ...]]:
     """Return the files of a book of one entry, and what of it did not reach the reader."""
     (entry,) = book.entries
     drawings = draw_entries(book)
-    prints = render_prints(book, drawings, papers=shop.papers, workers=1)
-    labels = render_labels(book, workers=1)
+    prints = render_prints(book, drawings, papers=shop.papers)
+    labels = render_labels(book)
     pages = entry_pages(book, entry, drawings, prints, labels)
     lost = verify_entries(book, pages) + verify_labels(book, labels)
     if shop.papers:
         lost += verify_prints(book, prints)
     return in_folder(pages, book), tuple(f"{book.folder}{what}" for what in lost)
-
-
-def make_all(orders: Sequence[Order], shared: Shared, *, workers: int) -> Iterator[Made]:
-    """Yield every address made, in the order of the orders.
-
-    workers  processes at most; few addresses are made in this one
-    """
-    workers = min(workers, len(orders) // _WORTH_A_START)
-    maker = Maker(shared)  # here too: what is wrong for all is told once, before any work
-    if workers < 2:
-        yield from map(maker.make, orders)
-        return
-    context = get_context("spawn")
-    with ProcessPoolExecutor(workers, context, _start, (shared,)) as pool:
-        try:
-            yield from pool.map(_make, orders)
-        finally:
-            pool.shutdown(cancel_futures=True)
-
-
-_MAKER: list[Maker] = []  # of a worker's process
-
-
-def _start(shared: Shared) -> None:
-    one_thread()
-    _MAKER[:] = [Maker(shared)]
-
-
-def _make(order: Order) -> Made:
-    return _MAKER[0].make(order)

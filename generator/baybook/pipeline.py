@@ -1,9 +1,9 @@
-"""The flow on one screen. Only it and its parts, `decide` and `telling`, know every room.
+"""The flow on one screen. Only it and its parts know every room.
 
-    workbook ─read─▶ fits ─decide─▶ outcomes ─enter─▶ entries ─tell─▶ told book
-             ─draw, lay out, verify─▶ files ─write─▶ the site
+    workbook ─open─▶ shop, data sheets ─glance at every vehicle─▶ faults, texts
+             ─make every vehicle (`making`, by a `crew`)─▶ files ─list, write─▶ the site
 
-A shop with several languages gets a told book for each: the first at the site's root, the others
+A shop with several languages gets every page in each: the first at the site's root, the others
 in folders of their own. They share everything up to the words: one design, one revision.
 
 Everything is read, sized, checked, laid out and verified before anything is written.
@@ -11,45 +11,36 @@ Everything is read, sized, checked, laid out and verified before anything is wri
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+import os
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import partial
-from itertools import starmap
 from pathlib import Path
+from typing import TypeVar
 
-from baybook.book import Book, Outcome, ToldBook
-from baybook.decide import decide
-from baybook.drawing.entries import draw_entries
+from baybook.book import Report
+from baybook.crew import crew
 from baybook.drawing.layout import LayoutError
 from baybook.drawing.marks import UnknownMark
 from baybook.drawing.measure import MissingGlyph
 from baybook.drawing.rows import DrawingError
 from baybook.finding import Finding
-from baybook.intake.read import read_workbook
-from baybook.intake.texts import Texts, read_texts
-from baybook.publish.editions import enter
-from baybook.publish.history import (
-    HistoryError,
-    add_issued,
-    issue_files,
-    issue_of,
-    load_history,
-)
-from baybook.publish.labels import render_labels, verify_labels
+from baybook.intake.read import faults_of
+from baybook.intake.texts import Said, Texts, translations
+from baybook.making import Glance, Hand, Made, Order, Shared
+from baybook.publish.history import History, HistoryError, Issue, add_issued, load_history
 from baybook.publish.markup import PageError
-from baybook.publish.pages import in_folder, render_pages
-from baybook.publish.prints import render_prints
-from baybook.publish.site import SiteError, build_site
+from baybook.publish.pages import in_folder, index_pages
+from baybook.publish.site import SiteError, merge, written_site
+from baybook.publish.store import KeptFiles, PassingStore, Store, StoreError
 from baybook.publish.typeset import PrintError
-from baybook.publish.verify import verify_entries
-from baybook.publish.verify_prints import verify_prints
 from baybook.publish.writer import WriterError, publish_tree, require_output
-from baybook.shop import Shop
-from baybook.telling import tell_books
+from baybook.telling import Speaker
 from baybook.wording.catalogue import CatalogueError
 
 Progress = Callable[[str, int, int], None]  # stage, done, of
+_Thing = TypeVar("_Thing")
 
 # What may stop a publish. Each says what is wrong; the site stays as it was.
 STOPS = (
@@ -62,6 +53,7 @@ STOPS = (
     PageError,
     PrintError,
     SiteError,
+    StoreError,
     UnknownMark,
     WriterError,
 )
@@ -73,61 +65,89 @@ def _silent(_stage: str, _done: int, _of: int) -> None:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rendered:
-    """A whole site in memory, with what is to be written down about it."""
+    """A whole site, ready to be written, with what is to be written down about it."""
 
-    files: dict[str, bytes]
-    issued: dict[str, bytes]
-    outcomes: tuple[Outcome, ...]
+    files: Mapping[str, bytes]
+    issued: Mapping[str, bytes]
+    reports: tuple[Report, ...]
     problems: tuple[Finding, ...]  # unreadable input: nothing is written
     lost: tuple[str, ...] = ()  # did not reach the reader: nothing is written
 
 
 def render(
-    workbook: Path, *, drafts: bool = False, today: date, progress: Progress = _silent
+    workbook: Path,
+    *,
+    drafts: bool = False,
+    today: date,
+    progress: Progress = _silent,
+    workers: int | None = None,
 ) -> Rendered:
-    """Return the files of the whole site. Writes nothing."""
-    read, problems = read_workbook(workbook)
-    texts: Mapping[str, Texts] = {}
-    if read is not None:
-        texts, problems = read_texts(workbook, read)
-    if read is None or problems:
-        return Rendered(files={}, issued={}, outcomes=(), problems=problems)
-    outcomes: list[Outcome] = []
-    for fit in read.fits:
-        outcomes.append(decide(fit, today))
-        progress("size", len(outcomes), len(read.fits))
-    history = load_history(workbook)
-    book = Book(shop=read.shop, entries=enter(outcomes, history, drafts=drafts, today=today))
-    books = tell_books(book, history, texts)
-    files: dict[str, bytes] = {}
-    lost: tuple[str, ...] = ()
-    for told in books:
-        own, missing = _render_one(told, read.shop, progress)
-        files |= in_folder(own, told)
-        lost += missing
-    return Rendered(
-        files=dict(sorted(files.items())),
-        issued=issue_files(
-            starmap(issue_of, zip(*(told.entries for told in books), strict=True)), history
-        ),
-        outcomes=tuple(outcomes),
-        problems=(),
-        lost=lost,
+    """Return the files of the whole site. Writes nothing but passing files of its own.
+
+    workers  processes at most; without one, as many as there are cores. The bytes are the same.
+    """
+    store = PassingStore()
+    hand = Hand(workbook, store)
+    slugs, shop = hand.opened.slugs, hand.opened.shop
+    with crew(workbook, hand, store, workers=workers or os.cpu_count() or 1) as hands:
+        glances = tuple(_counted(hands.glance(slugs), "read", len(slugs), progress))
+        problems = faults_of(hand.opened, [glance.vehicle for glance in glances])
+        texts: Mapping[str, Texts] = {}
+        if shop is not None and not problems:
+            texts, problems = translations(workbook, shop.model.languages, _wanted(glances))
+        if shop is None or problems:
+            return Rendered(files={}, issued={}, reports=(), problems=problems)
+        orders = _orders(slugs, load_history(workbook))
+        shared = Shared(texts=texts, drafts=drafts, today=today)
+        made = tuple(_counted(hands.make(orders, shared), "make", len(orders), progress))
+    return _whole(made, hand.speakers, store)
+
+
+def _counted(work: Iterator[_Thing], stage: str, of: int, progress: Progress) -> Iterator[_Thing]:
+    for done, one in enumerate(work, 1):
+        yield one
+        progress(stage, done, of)
+
+
+def _wanted(glances: Iterable[Glance]) -> dict[str, Said]:
+    """Return the texts of all vehicles, each with the place of the first that says it."""
+    found: dict[str, Said] = {}
+    for glance in glances:
+        found = {**glance.wanted, **found}
+    return found
+
+
+def _orders(slugs: Iterable[str], history: History) -> tuple[Order, ...]:
+    """Return an order for each vehicle, and for each that is gone and was published once."""
+    issues: dict[str, dict[str, tuple[Issue, ...]]] = {slug: {} for slug in slugs}
+    there = set(issues)
+    for fit, of_fit in history.items():
+        issues.setdefault(fit.partition("/")[0], {})[fit] = of_fit
+    return tuple(
+        Order(slug=slug, issues=of_slug, there=slug in there)
+        for slug, of_slug in sorted(issues.items())
     )
 
 
-def _render_one(
-    told: ToldBook, shop: Shop, progress: Progress
-) -> tuple[dict[str, bytes], tuple[str, ...]]:
-    """Return the site in one language, and what of it did not reach the reader."""
-    drawings = draw_entries(told, progress=progress)
-    prints = render_prints(told, drawings, papers=shop.papers, progress=progress)
-    labels = render_labels(told)
-    pages = render_pages(told, drawings, prints, labels=labels, progress=progress)
-    lost = verify_entries(told, pages) + verify_labels(told, labels)
-    if shop.papers:
-        lost += verify_prints(told, prints)
-    return build_site(pages, told), tuple(f"{told.folder}{what}" for what in lost)
+def _whole(made: Sequence[Made], languages: Sequence[Speaker], store: Store) -> Rendered:
+    """Put the lists of all vehicles, and the hand-written pages, to what was made."""
+    listed = sorted((one for part in made for one in part.listed), key=lambda told: told[0].fit)
+    parts = [part.files for part in made]
+    for at, speaker in enumerate(languages):
+        book = replace(speaker.book, entries=tuple(told[at] for told in listed))
+        pages = merge(index_pages(book), written_site(book))
+        own = in_folder(pages, book)
+        parts.append({address: store.keep(content) for address, content in own.items()})
+    issued = {name: file for part in made for name, file in part.issued.items()}
+    return Rendered(
+        files=KeptFiles(store, merge(*parts)),
+        issued=KeptFiles(store, issued),
+        reports=tuple(
+            sorted((r for part in made for r in part.reports), key=lambda report: report.fit)
+        ),
+        problems=(),
+        lost=tuple(what for part in made for what in part.lost),
+    )
 
 
 def publish(

@@ -48,7 +48,7 @@ def book(content, state="released", stocks=None, name="x/y"):
 @cache
 def made(name):
     told = book(composed(name))
-    return told, render_labels(told, workers=1)["x/y"]
+    return told, render_labels(told)["x/y"]
 
 
 def squeezed(text):
@@ -204,14 +204,14 @@ def test_a_long_german_word_is_parted_and_not_lost():
         text=f"Anderes Ende: {long}", runs=[{"kind": "text", "text": f"Anderes Ende: {long}"}]
     )
     told = replace(told, language="de", entries=(replace(entry, language="de", content=content),))
-    labels = render_labels(told, workers=1)
+    labels = render_labels(told)
     assert any(long not in print_text(pdf) for pdf in labels["x/y"].values())
     assert verify_labels(told, labels) == ()
 
 
 def test_a_long_name_becomes_smaller_and_stays_whole():
     told = first_line(book(composed(GUIDES[0])), f"{UGLY} DC-DC 4x4 {UGLY}")
-    prints = render_labels(told, workers=1)["x/y"]
+    prints = render_labels(told)["x/y"]
     for name, stock in STOCKS.items():
         texts = [
             squeezed("".join(c["text"] for c in chars)) for chars in set_in(prints[name], stock)
@@ -222,4 +222,4 @@ def test_a_long_name_becomes_smaller_and_stays_whole():
 def test_a_label_without_room_is_refused_and_named():
     told = first_line(book(composed(GUIDES[0])), "Too long a text " * 40)
     with pytest.raises(PrintError, match=r"x/y on a4: .*no room on Osmick A4, 14 labels"):
-        render_labels(told, workers=1)
+        render_labels(told)

@@ -9,7 +9,6 @@ import pikepdf
 import pytest
 import zxingcpp
 
-from baybook.publish.prints import render_prints
 from baybook.publish.typeset import PrintError
 from baybook.publish.verify import verify_text
 from prints import sample
@@ -230,28 +229,6 @@ def test_modules_of_the_code_are_large_enough(guide):
 
 def test_bytes_repeat(guide):
     assert printed(sample.entry(sample.GUIDE), *PAPERS) == guide
-
-
-def test_processes_give_the_same_bytes(guide):
-    entries = (
-        sample.entry(sample.GUIDE),
-        sample.entry(sample.REFUSAL, "refusal", "refused", "x/j4"),
-    )
-    made = render_prints(sample.book(*entries), {FIT: sample.DRAWN}, papers=PAPERS, workers=2)
-    assert made[FIT] == guide
-    assert set(made) == {FIT, "x/j4"}
-
-
-def test_progress_is_told_for_each_entry():
-    ticks = []
-    entries = (
-        sample.entry(sample.GUIDE),
-        sample.entry(sample.REFUSAL, "refusal", "refused", "x/j4"),
-    )
-    render_prints(
-        sample.book(*entries), {}, papers=("a4",), progress=lambda *tick: ticks.append(tick)
-    )
-    assert ticks == [("print", 1, 2), ("print", 2, 2)]
 
 
 HOSTILE = (

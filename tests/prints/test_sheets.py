@@ -41,7 +41,7 @@ def whole(name, paper, language="en"):
     content = {"guide": told, "state": "released", "revision": plain(sample.REVISION)}
     entry = ToldEntry(fit=name, kind="guide", language=language, content=content | {"earlier": []})
     book = ToldBook(language=language, shop=sample.SHOP, words=words.words(), entries=(entry,))
-    pdf = render_prints(book, {}, papers=(paper,), workers=1)[name][paper]
+    pdf = render_prints(book, {}, papers=(paper,))[name][paper]
     return told, pdf
 
 

@@ -9,7 +9,7 @@ import pytest
 
 from baybook.publish.frame import environment
 from baybook.publish.markup import PageError
-from baybook.publish.pages import render_pages
+from baybook.publish.pages import entry_pages
 from publish import told
 from publish.markup_reader import ids, read
 
@@ -149,7 +149,7 @@ def test_an_unknown_symbol_raises():
 
 def test_a_missing_drawing_raises():
     with pytest.raises(jinja2.UndefinedError, match="wiring-wide"):
-        render_pages(told.book(told.guide()), {}, {})
+        entry_pages(told.book(), told.guide(), {}, {})
 
 
 @pytest.mark.parametrize(
@@ -165,7 +165,7 @@ def test_a_missing_drawing_raises():
 def test_a_drawing_with_script_or_style_raises(svg):
     drawn = {told.FIT: told.VIEWS | {"route-wide": svg}}
     with pytest.raises(PageError, match="a drawing holds"):
-        render_pages(told.book(told.guide()), drawn, {})
+        entry_pages(told.book(), told.guide(), drawn, {})
 
 
 # ------------------------------------------------------------------ escaped and clean

@@ -12,7 +12,7 @@ from mkdocs.config import load_config
 from mkdocs.exceptions import Abort
 
 from baybook import pipeline
-from baybook.publish.site import SiteError, build_site, merge
+from baybook.publish.site import SiteError, merge, written_site
 from baybook.publish.written import written_folder, written_pages
 from publish import told
 from publish.markup_reader import ids, read
@@ -24,7 +24,7 @@ PRINTS = {told.FIT: {"a4": b"%PDF-a4"}}
 
 @pytest.fixture(scope="module")
 def site():
-    return build_site(told.pages(*ALL, prints=PRINTS), told.book(*ALL))
+    return merge(told.pages(*ALL, prints=PRINTS), written_site(told.book()))
 
 
 def test_the_hand_written_pages_stand_beside_the_guides(site):
@@ -73,7 +73,8 @@ def test_every_link_of_the_site_leads_somewhere(site):
 
 
 def test_the_same_site_twice(site):
-    assert build_site(told.pages(*ALL, prints=PRINTS), told.book(*ALL)) == site
+    again = merge(told.pages(*ALL, prints=PRINTS), written_site(told.book()))
+    assert again == site
 
 
 # ------------------------------------------------------------------ what stops it
@@ -97,7 +98,7 @@ def spoilt(tmp_path, name, text):
 def test_a_warning_stops_the_site(tmp_path, text, said):
     folder = spoilt(tmp_path, "method.md", text)
     with pytest.raises(SiteError, match=said):
-        build_site({}, told.book(), folder=folder)
+        written_site(told.book(), folder=folder)
 
 
 def test_a_hand_written_page_at_the_address_of_ours_is_refused(tmp_path):
@@ -105,7 +106,7 @@ def test_a_hand_written_page_at_the_address_of_ours_is_refused(tmp_path):
     config = (folder / "mkdocs.yml").read_text("utf-8")
     (folder / "mkdocs.yml").write_text(config + "  - Mine: index.md\n", "utf-8")
     with pytest.raises(SiteError, match=r"two files claim the address index\.html"):
-        build_site(told.pages(), told.book(), folder=folder)
+        merge(told.pages(), written_site(told.book(), folder=folder))
 
 
 def test_addresses_that_differ_in_case_only_are_refused():

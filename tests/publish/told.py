@@ -1,9 +1,11 @@
 """A told book for the tests of the pages, from the guide and refusal of the print's tests."""
 
 from copy import deepcopy
+from dataclasses import replace
 
 from baybook.book import ToldBook
-from baybook.publish.pages import render_pages
+from baybook.publish.listing import listed
+from baybook.publish.pages import entry_pages, index_pages
 from baybook.shipped import shipped
 from baybook.wording.catalogue import load_catalogue
 from prints import sample
@@ -35,8 +37,12 @@ def book(*entries, **shop):
 
 
 def pages(*entries, prints=None, **shop):
+    whole = book(*entries, **shop)
     drawn = {entry.fit: VIEWS for entry in entries if entry.kind == "guide"}
-    return render_pages(book(*entries, **shop), drawn, prints or {})
+    files = dict(index_pages(replace(whole, entries=tuple(map(listed, entries)))))
+    for entry in entries:
+        files |= entry_pages(whole, entry, drawn, prints or {})
+    return files
 
 
 def page(entry, **shop):

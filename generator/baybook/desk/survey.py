@@ -40,8 +40,7 @@ def survey_pdf(outline: str, paper: str) -> bytes:
         fit="survey", data=as_json(data | {"pictures": pictures}), papers=(paper,), seconds=0,
         sheet="survey",
     )  # fmt: skip
-    ((_, made),) = typeset((job,), 1)
-    return made[paper]
+    return typeset([job])[job.fit][paper]
 
 
 def survey_data(outline: str, words: Catalogue) -> dict[str, Any]:

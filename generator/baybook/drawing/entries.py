@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from baybook.book import ToldBook, ToldEntry
@@ -12,18 +12,11 @@ from baybook.drawing.plan import draw_plan
 from baybook.drawing.route import draw_route
 from baybook.drawing.wiring import draw_forms
 
-Progress = Callable[[str, int, int], None]  # stage, done, of
 # fit → view → SVG text; for paper a tuple of SVG texts, one a sheet
 Drawings = dict[str, dict[str, Any]]
 
 
-def _silent(_stage: str, _done: int, _of: int) -> None:
-    """Report nothing."""
-
-
-def draw_entries(
-    book: ToldBook, *, layout: Layout | None = None, progress: Progress = _silent
-) -> Drawings:
+def draw_entries(book: ToldBook, *, layout: Layout | None = None) -> Drawings:
     """Return the drawings of every guide in the book, and the charts of every refusal.
 
     Views: "wiring-wide", "wiring-slim", "route-wide", "route-slim" for the page, each one SVG;
@@ -33,12 +26,11 @@ def draw_entries(
 
     Raises MissingGlyph, UnknownMark, DrawingError, LayoutError.
     """
-    drawn = [entry for entry in book.entries if entry.kind in {"guide", "refusal"}]
-    drawings: Drawings = {}
-    for done, entry in enumerate(drawn, 1):
-        drawings[entry.fit] = draw_entry(entry, book.words, layout or Layout())
-        progress("draw", done, len(drawn))
-    return drawings
+    return {
+        entry.fit: draw_entry(entry, book.words, layout or Layout())
+        for entry in book.entries
+        if entry.kind in {"guide", "refusal"}
+    }
 
 
 def draw_entry(entry: ToldEntry, words: Mapping[str, str], layout: Layout) -> dict[str, Any]:

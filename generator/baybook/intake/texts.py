@@ -8,7 +8,7 @@ it is the leftover of a text that was changed, and the new text would be missed.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 
 from pydantic import BaseModel
@@ -20,15 +20,25 @@ from baybook.intake.source import read_source, shown_name
 from baybook.intake.tree import Branch, Scalar, grow
 from baybook.quantity import Mark, Quantity, Unknown, in_words
 
+Said = tuple[str, Mark]  # dotted path and place of a text
 Texts = Mapping[str, str]  # source text → the same in another language
 
 
 def read_texts(root: Path, book: Workbook) -> tuple[dict[str, Texts], tuple[Finding, ...]]:
     """Return the texts of each language but the first, and everything that is wrong with them."""
-    written = wanted(book) if len(book.shop.languages) > 1 else {}
+    return translations(root, book.shop.languages, wanted(book.fits))
+
+
+def translations(
+    root: Path, languages: Sequence[str], written: Mapping[str, Said]
+) -> tuple[dict[str, Texts], tuple[Finding, ...]]:
+    """Return the texts of each language but the first, and everything that is wrong with them.
+
+    written  what the workbook says, see `wanted`
+    """
     texts: dict[str, Texts] = {}
     findings: list[Finding] = []
-    for language in book.shop.languages[1:]:
+    for language in languages[1:]:
         path = root / "texts" / f"{language}.yaml"
         tree, found = _tree(path, root)
         findings.extend(found)
@@ -39,10 +49,10 @@ def read_texts(root: Path, book: Workbook) -> tuple[dict[str, Texts], tuple[Find
     return texts, tuple(findings)
 
 
-def wanted(book: Workbook) -> dict[str, tuple[str, Mark]]:
+def wanted(fits: Iterable[Fit]) -> dict[str, Said]:
     """Return every text that needs a translation, with the dotted path and place of the first."""
-    found: dict[str, tuple[str, Mark]] = {}
-    for fit in book.fits:
+    found: dict[str, Said] = {}
+    for fit in fits:
         for path, text in texts_of(fit):
             if text not in found:
                 found[text] = path, fit.mark(path)
@@ -114,9 +124,7 @@ def _pairs(tree: Branch, findings: list[Finding]) -> Iterator[tuple[str, str]]:
             yield text, str(translation)
 
 
-def _compared(
-    tree: Branch, written: Mapping[str, tuple[str, Mark]], file: str
-) -> Iterator[Finding]:
+def _compared(tree: Branch, written: Mapping[str, Said], file: str) -> Iterator[Finding]:
     """Yield what has no translation, at its place, and what translates nothing."""
     for text, (path, mark) in written.items():
         if text not in tree:

@@ -11,7 +11,7 @@ from typing import Any
 
 from baybook.book import ToldBook, ToldEntry
 from baybook.publish.prints import code_of, identity_of, seconds_of, title_of
-from baybook.publish.typeset import PrintJob, as_json, processes, require_glyphs, typeset
+from baybook.publish.typeset import PrintJob, as_json, require_glyphs, typeset
 from baybook.publish.verify import verify_lines
 from baybook.publish.verify_prints import mended, print_text
 
@@ -20,14 +20,14 @@ Labels = Mapping[str, Mapping[str, bytes]]  # fit → id of the stock → PDF
 _LENGTHS = ("width", "height", "left", "top", "pitch_across", "pitch_down")
 
 
-def render_labels(told: ToldBook, *, workers: int | None = None) -> dict[str, dict[str, bytes]]:
+def render_labels(told: ToldBook) -> dict[str, dict[str, bytes]]:
     """Return the labels of every released guide: fit → id of the stock → PDF.
 
     Raises PrintError for a label that has no room on a stock, and for a missing glyph.
     """
     stocks = _stocks(told)
     jobs = [_job(entry, told, stocks) for entry in labelled(told)] if stocks else []
-    return dict(typeset(jobs, workers or processes(len(jobs))))
+    return typeset(jobs)
 
 
 def labelled(told: ToldBook) -> Iterator[ToldEntry]:

@@ -17,9 +17,8 @@ def listed(entry: ToldEntry) -> ToldEntry:
     told: Any = entry.content[entry.kind]
     kept = {key: told[key] for key in _TOLD if key in told}
     kept["figures"] = [_symbol(figure) for figure in told.get("figures", ())]
-    return replace(
-        entry, content={entry.kind: kept} | {key: entry.content[key] for key in _BESIDE}
-    )
+    beside: dict[str, Any] = {key: entry.content[key] for key in _BESIDE}
+    return replace(entry, content={entry.kind: kept} | beside)
 
 
 def _symbol(figure: Mapping[str, Any]) -> dict[str, Any]:

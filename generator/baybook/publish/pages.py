@@ -76,7 +76,7 @@ def index_pages(book: ToldBook) -> dict[str, bytes]:
         "symbols.html": _symbols_page(made, book, base),
         "index.json": index_json(book),
     }
-    return files | assets()
+    return {**files, **assets()}
 
 
 def _base(book: ToldBook) -> dict[str, Any]:

@@ -7,7 +7,7 @@ entry, the fixed words, the drawings, the code that a phone reads.
 from __future__ import annotations
 
 import io
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from datetime import UTC, datetime
 from typing import Any
 
@@ -15,12 +15,11 @@ import segno
 
 from baybook.book import ToldBook, ToldEntry
 from baybook.publish.home import folder
-from baybook.publish.typeset import PrintJob, as_json, processes, require_glyphs, typeset
+from baybook.publish.typeset import PrintJob, as_json, require_glyphs, typeset
 
 Drawings = Mapping[
     str, Mapping[str, Sequence[str]]
 ]  # fit → "wiring", "route", "charts" → SVG texts
-Progress = Callable[[str, int, int], None]  # stage, done, of
 
 _CODE_MM = 31.0  # width of the code with its quiet zone
 _MODULE_MM = 0.4  # the least a phone reads off paper
@@ -30,31 +29,17 @@ _FIRST_HOLD = "right-parts"
 _WORDS = ("print.", "end.")
 
 
-def _silent(_stage: str, _done: int, _of: int) -> None:
-    """Report nothing."""
-
-
 def render_prints(
-    told: ToldBook,
-    drawings: Drawings,
-    *,
-    papers: Sequence[str],
-    progress: Progress = _silent,
-    workers: int | None = None,
+    told: ToldBook, drawings: Drawings, *, papers: Sequence[str]
 ) -> dict[str, dict[str, bytes]]:
     """Return the PDFs of every entry: fit → paper ("a4", "letter") → bytes.
 
-    The same input gives the same bytes at any number of workers; without one, as many are
-    started as there are cores, and none for a few entries.
     Raises PrintError for a character that the shipped font lacks, and for a sheet that the
     engine refuses or warns about.
     """
-    jobs = [print_job(entry, told, drawings.get(entry.fit, {}), papers) for entry in told.entries]
-    prints: dict[str, dict[str, bytes]] = {}
-    for fit, made in typeset(jobs, workers or processes(len(jobs))):
-        prints[fit] = made
-        progress("print", len(prints), len(jobs))
-    return prints
+    return typeset(
+        print_job(entry, told, drawings.get(entry.fit, {}), papers) for entry in told.entries
+    )
 
 
 def print_job(

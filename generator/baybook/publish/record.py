@@ -39,4 +39,4 @@ def render_record(
     require_glyphs(fit, data)
     seconds = int(datetime.fromisoformat(told["on"]).replace(tzinfo=UTC).timestamp())
     job = PrintJob(fit=fit, data=as_json(data), papers=tuple(papers), seconds=seconds)
-    return dict(next(iter(typeset([job], 1)))[1])
+    return typeset([job])[fit]

@@ -13,30 +13,29 @@ from collections.abc import Mapping
 from dataclasses import asdict
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from typing import TypeVar
 
 from baybook.book import ToldBook
 from baybook.publish.frame import shop_frame
 from baybook.publish.written import written_folder, written_pages
 
 TIME_LIMIT_S = 120
+File = TypeVar("File")
 
 
 class SiteError(Exception):
     """A site that cannot be put together: it says which file, and what to do."""
 
 
-def build_site(
-    files: Mapping[str, bytes], book: ToldBook, *, folder: Path | None = None
-) -> dict[str, bytes]:
-    """Return `files` with the hand-written pages of `folder` beside them, by address.
+def written_site(book: ToldBook, *, folder: Path | None = None) -> dict[str, bytes]:
+    """Return the hand-written pages of `folder` in the frame of a book's site, by address.
 
-    Raises SiteError if MkDocs warns or fails, and if two parts claim the same address.
+    Raises SiteError if MkDocs warns or fails.
     """
     with TemporaryDirectory(prefix="baybook-site-") as scratch:
         staging = Path(scratch) / "built"
         _build(folder or written_folder(book.language), staging, Path(scratch), book)
-        written = read_tree(staging)
-    return merge(files, written)
+        return read_tree(staging)
 
 
 def _build(folder: Path, staging: Path, scratch: Path, book: ToldBook) -> None:
@@ -76,12 +75,12 @@ def read_tree(folder: Path) -> dict[str, bytes]:
     }
 
 
-def merge(*parts: Mapping[str, bytes]) -> dict[str, bytes]:
+def merge(*parts: Mapping[str, File]) -> dict[str, File]:
     """Return all parts as one. Raises SiteError if two files claim one address.
 
     Addresses that differ only in case count as one: some disks do not tell them apart.
     """
-    whole: dict[str, bytes] = {}
+    whole: dict[str, File] = {}
     taken: dict[str, str] = {}
     for part in parts:
         for address, content in part.items():

@@ -13,13 +13,15 @@ from __future__ import annotations
 
 import json
 import os
+import shutil
 import time
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from contextlib import suppress
 from hashlib import sha256
 from pathlib import Path
-from tempfile import NamedTemporaryFile
+from tempfile import NamedTemporaryFile, mkdtemp
 from typing import Any
+from weakref import finalize
 
 _DAY_S = 86_400
 KEPT_DAYS = 30  # what no publish asked for in that time is taken away
@@ -32,6 +34,10 @@ def digest(*parts: bytes) -> str:
         whole.update(len(part).to_bytes(8, "big"))
         whole.update(part)
     return whole.hexdigest()
+
+
+class StoreError(Exception):
+    """A kept file that went while it was needed: it says which, and what to do."""
 
 
 class Store:
@@ -94,6 +100,38 @@ class Store:
 
     def _path(self, kind: str, name: str) -> Path:
         return self.folder / kind / name[:2] / name[2:]
+
+
+class PassingStore(Store):
+    """A store that goes with the last thing that uses it."""
+
+    def __init__(self) -> None:
+        """Make a folder for passing files."""
+        folder = mkdtemp(prefix="baybook-")
+        super().__init__(Path(folder))
+        finalize(self, shutil.rmtree, folder, ignore_errors=True)
+
+
+class KeptFiles(Mapping[str, bytes]):
+    """Files of a store by address, each read when it is asked for: few are held at a time."""
+
+    def __init__(self, store: Store, names: Mapping[str, str]) -> None:
+        """Take the names that the store gave the files, by address."""
+        self.names = dict(sorted(names.items()))
+        self._store = store
+
+    def __getitem__(self, address: str) -> bytes:
+        """Return a file. Raises StoreError if it is gone from the store."""
+        content = self._store.read(self.names[address])
+        if content is None:
+            raise StoreError(f"{self._store.folder} lost {address}; publish again")
+        return content
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self.names)
+
+    def __len__(self) -> int:
+        return len(self.names)
 
 
 def _content(path: Path) -> bytes | None:

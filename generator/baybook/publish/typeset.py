@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import json
 import os
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
-from multiprocessing import get_context
 from pathlib import Path
 from typing import Any, Final
 
@@ -17,7 +16,7 @@ from fontTools.ttLib import TTFont
 from baybook.shipped import shipped
 
 _STANDARD: Final = "ua-1"  # PDF/UA-1, ISO 14289-1
-_WORTH_A_START: Final = 4  # sheets
+
 # Never drawn, so never missing: line feed, zero width space, soft hyphen.
 _UNSEEN = frozenset("\n\u200b\u00ad")
 
@@ -37,31 +36,17 @@ class PrintJob:
     sheet: str = "sheet"  # file of templates/print
 
 
-def typeset(jobs: Sequence[PrintJob], workers: int) -> Iterator[tuple[str, dict[str, bytes]]]:
-    """Yield the PDFs of each job by paper, in the order of the jobs.
+def typeset(jobs: Iterable[PrintJob]) -> dict[str, dict[str, bytes]]:
+    """Return the PDFs of each job by paper.
 
     Raises PrintError for a sheet that Typst refuses or warns about.
     """
-    if workers > 1 and len(jobs) > 1:
-        # Spawned, never forked: Typst runs threads of its own.
-        with get_context("spawn").Pool(min(workers, len(jobs)), _one_thread) as pool:
-            yield from pool.imap(_typeset_one, jobs)
-    else:
-        yield from map(_typeset_one, jobs)
+    return {job.fit: {paper: _compile(job, paper) for paper in job.papers} for job in jobs}
 
 
-def processes(jobs: int) -> int:
-    """Return how many processes are worth their start for so many jobs."""
-    return max(1, min(os.cpu_count() or 1, jobs // _WORTH_A_START))
-
-
-def _one_thread() -> None:
+def one_thread() -> None:
     """Keep the engine to one thread in a process that has a core to itself."""
     os.environ["RAYON_NUM_THREADS"] = "1"
-
-
-def _typeset_one(job: PrintJob) -> tuple[str, dict[str, bytes]]:
-    return job.fit, {paper: _compile(job, paper) for paper in job.papers}
 
 
 def _compile(job: PrintJob, paper: str) -> bytes:
