@@ -9,6 +9,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from baybook.book import Book, Entry, Revision, Told, ToldBook, ToldEntry, Tongue
+from baybook.compose.rulebook import example_texts, rulebook
 from baybook.intake.texts import Texts
 from baybook.plain import text_fingerprint
 from baybook.publish.history import History, revise, revision_plain
@@ -57,9 +58,15 @@ def tell_books(
                 for entry, content, revision in zip(book.entries, contents, revisions, strict=True)
             ),
             tongues=tongues,
+            rules=tell_rules(words),
         )
         for words, contents in zip(catalogues, told, strict=True)
     )
+
+
+def tell_rules(words: Catalogue) -> tuple[dict[str, Told], ...]:
+    """Return the families of rules in the words of one language. No workbook changes them."""
+    return tuple(tell(rulebook(), words, texts=example_texts(words.language)))
 
 
 def _tell_contents(
