@@ -77,7 +77,7 @@ class Frame(BasePlugin):  # type: ignore[type-arg,no-untyped-call]
         """
         top = "../" * page.url.count("/") or "./"
         html = _SYMBOL.sub(lambda match: str(symbol(match[1])), html)
-        html = _RULE.sub(lambda match: f'href="{top}{rule_address(match[1])}"', html)
+        html = _RULE.sub(lambda match: f'class="q" href="{top}{rule_address(match[1])}"', html)
         return _BUILT.sub(lambda match: f'href="{top}{match[1]}"', html)
 
 
