@@ -152,6 +152,7 @@ class ToldBook:
     words: dict[str, str]  # the fixed words of the templates: headings, labels
     entries: tuple[ToldEntry, ...]
     tongues: tuple[Tongue, ...] = ()  # all languages of the site, the first at its root
+    rules: tuple[dict[str, Told], ...] = ()  # the told families of rules, for the manual
 
     @property
     def folder(self) -> str:

@@ -36,7 +36,7 @@ from baybook.publish.site import SiteError, merge, written_site
 from baybook.publish.store import KeptFiles, PassingStore, Store, StoreError
 from baybook.publish.typeset import PrintError
 from baybook.publish.writer import WriterError, publish_tree, require_output
-from baybook.telling import Speaker
+from baybook.telling import Speaker, tell_rules
 from baybook.wording.catalogue import CatalogueError
 
 Progress = Callable[[str, int, int], None]  # stage, done, of
@@ -134,7 +134,8 @@ def _whole(made: Sequence[Made], languages: Sequence[Speaker], store: Store) -> 
     listed = sorted((one for part in made for one in part.listed), key=lambda told: told[0].fit)
     parts = [part.files for part in made]
     for at, speaker in enumerate(languages):
-        book = replace(speaker.book, entries=tuple(told[at] for told in listed))
+        entries = tuple(told[at] for told in listed)
+        book = replace(speaker.book, entries=entries, rules=tell_rules(speaker.words))
         pages = merge(index_pages(book), written_site(book))
         own = in_folder(pages, book)
         parts.append({address: store.keep(content) for address, content in own.items()})

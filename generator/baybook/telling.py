@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from baybook.book import Entry, Revision, Told, ToldBook, ToldEntry, Tongue
+from baybook.compose.rulebook import example_texts, rulebook
 from baybook.intake.texts import Texts
 from baybook.plain import text_fingerprint
 from baybook.publish.history import Issue, revise, revision_plain
@@ -72,6 +73,11 @@ def _speaker(words: Catalogue, shop: Shop, texts: Texts, tongues: tuple[Tongue, 
             tongues=tongues,
         ),
     )
+
+
+def tell_rules(words: Catalogue) -> tuple[dict[str, Told], ...]:
+    """Return the families of rules in the words of one language. No workbook changes them."""
+    return tuple(tell(rulebook(), words, texts=example_texts(words.language)))
 
 
 def tell_entry(

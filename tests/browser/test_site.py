@@ -89,3 +89,32 @@ def test_dark_and_light_both_have_ink_on_paper(visit, published):
         page = visit(guide_path(published, "j9b"), color_scheme=scheme)
         style = "getComputedStyle(document.body)"
         assert page.evaluate(f"{style}.color") != page.evaluate(f"{style}.backgroundColor")
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_the_manual_is_read_at_every_width_without_script(visit, published, width):
+    pages = sorted(file.relative_to(published) for file in published.glob("manual/*.html"))
+    assert len(pages) > 20
+    for path in (*map(str, pages), "symbols.html"):
+        page = visit(path, width=width, java_script_enabled=False)
+        assert page.locator("h1").inner_text()
+        assert page.locator("main").bounding_box()["width"] <= width, path
+        page.close()
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_no_page_of_the_manual_scrolls_sideways(visit, published, width):
+    for file in published.glob("manual/*.html"):
+        page = visit(str(file.relative_to(published)), width=width)
+        assert page.evaluate("document.documentElement.scrollWidth") <= width, file.name
+        page.close()
+
+
+def test_a_finding_leads_to_its_rule_and_the_rule_to_the_manual(visit, published):
+    page = visit(guide_path(published, "j4"))
+    page.get_by_role("link", name="OV-01").first.click()
+    assert page.url.endswith("manual/rules-ov.html#OV-01")
+    assert "absolute maximum" in page.locator("#OV-01").inner_text()
+    page.get_by_role("link", name="Manual").first.click()
+    page.get_by_role("link", name="Ten-minute start").first.click()
+    assert "baybook publish" in page.locator("main").inner_text()

@@ -117,6 +117,15 @@ def test_sarif_is_what_the_standard_asks_for(which, request):
         assert run["tool"]["driver"]["rules"][result["ruleIndex"]]["id"] == result["ruleId"]
 
 
+def test_a_finding_leads_to_its_rule_in_the_manual(good):
+    (run,) = json.loads(good["sarif"].stdout)["runs"]
+    for rule in run["tool"]["driver"]["rules"]:
+        page = f"manual/rules-{rule['id'][:2].lower()}.html#{rule['id']}"
+        assert rule["helpUri"] == f"https://guides.example.invalid/{page}"
+    line = "every code explained: https://guides.example.invalid/manual/rules.html"
+    assert line in good["text"].stderr.splitlines()
+
+
 def test_the_published_schema_refuses_another_shape(spoilt):
     log = json.loads(spoilt["sarif"].stdout)
     log["runs"][0]["results"][0]["level"] = "refused"

@@ -79,7 +79,8 @@ def test_notice_has_no_alert_triangle(html):
 
 def test_a_refusal_holds_nothing_to_build_from(html):
     page = html["guides/ostrigg-drey/j4/index.html"]
-    assert "Refused OV-01: the charger can destroy the station" in page
+    rule = '<a class="q" href="../../../manual/rules-ov.html#OV-01">OV-01</a>'
+    assert f"Refused {rule}: the charger can destroy the station" in page
     assert "<svg" in page  # its mark
     for word in ("HOLD", 'id="steps"', 'id="kit"', 'id="wiring"', 'class="drawing"'):
         assert word not in page

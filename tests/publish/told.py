@@ -7,13 +7,15 @@ from baybook.book import ToldBook
 from baybook.publish.listing import listed
 from baybook.publish.pages import entry_pages, index_pages
 from baybook.shipped import shipped
+from baybook.telling import tell_rules
 from baybook.wording.catalogue import load_catalogue
 from prints import sample
 
 FIT = sample.IDENTITY.fit
 PAGE = f"guides/{FIT}/index.html"
 SHOP = sample.SHOP | {"about": "Unit 4, county town", "demonstration": True}
-WORDS = load_catalogue(shipped("templates"), "en").words()
+CATALOGUE = load_catalogue(shipped("templates"), "en")
+WORDS = CATALOGUE.words()
 SVG = '<svg xmlns="http://www.w3.org/2000/svg" role="img"><title>{0}</title></svg>'
 VIEWS = {
     name: SVG.format(name) for name in ("wiring-wide", "wiring-slim", "route-wide", "route-slim")
@@ -33,7 +35,9 @@ def withdrawal(fit="tavlow-camber/j8"):
 
 
 def book(*entries, **shop):
-    return ToldBook(language="en", shop=SHOP | shop, words=WORDS, entries=entries)
+    return ToldBook(
+        language="en", shop=SHOP | shop, words=WORDS, entries=entries, rules=tell_rules(CATALOGUE)
+    )
 
 
 def pages(*entries, prints=None, **shop):

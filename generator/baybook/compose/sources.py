@@ -25,13 +25,14 @@ def sources(
     )
     known = register()
     return (
-        *(_registered(known[one]) for one in sorted(cited) if one in known),
+        *(registered(known[one]) for one in sorted(cited) if one in known),
         *_sheets(fit),
         *_papers(fit),
     )
 
 
-def _registered(source: Source) -> SourceLine:
+def registered(source: Source) -> SourceLine:
+    """Return an entry of the register as a line: title, edition, clause, how it was read."""
     told = source.clause not in {"-", source.edition}
     edition = Name(f"{source.edition}, {source.clause}" if told else source.edition)
     return SourceLine(

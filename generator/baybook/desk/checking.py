@@ -25,6 +25,7 @@ from baybook.intake.read import read_workbook
 from baybook.intake.texts import read_texts
 from baybook.plain import plain
 from baybook.quantity import State
+from baybook.rulebook import MANUAL
 from baybook.wording.catalogue import Catalogue
 
 _COLOURS = {"ok": "green", "caution": "yellow", "hold": "magenta", "refused": "red"}
@@ -44,11 +45,14 @@ def run_check(workbook: Path, wanted: Sequence[str], *, today: date, form: str) 
     by_id = {fit.id: fit for fit in book.fits} if book else {}
     outcomes = [decide(by_id[name], today) for name in select(list(by_id), wanted)] if book else []
     raised = gather(problems, outcomes)
+    site = book.shop.site.address if book else ""
     if form in ("sarif", "github"):
-        for line in _review(form, raised, words, workbook):
+        for line in _review(form, raised, words, workbook, site):
             click.echo(line)
     else:
         print_grouped(raised, words)
+        if raised and site:
+            click.echo(f"every code explained: {site.rstrip('/')}/{MANUAL}", err=True)
         if form == "json":
             _print_json(problems, outcomes)
         elif book is None:
@@ -59,11 +63,13 @@ def run_check(workbook: Path, wanted: Sequence[str], *, today: date, form: str) 
     return 1 if book is None or any(outcome.failed for outcome in outcomes) else 0
 
 
-def _review(form: str, raised: Sequence[Raised], words: Catalogue, workbook: Path) -> Iterable[str]:
+def _review(
+    form: str, raised: Sequence[Raised], words: Catalogue, workbook: Path, site: str
+) -> Iterable[str]:
     path = partial(path_from, top_of(workbook), workbook.resolve())
     if form == "github":
         return workflow_commands(raised, words, path)
-    return (json.dumps(sarif_log(raised, words, path), ensure_ascii=False, indent=1),)
+    return (json.dumps(sarif_log(raised, words, path, site), ensure_ascii=False, indent=1),)
 
 
 def _print_json(problems: Sequence[Finding], outcomes: Sequence[Outcome]) -> None:

@@ -11,6 +11,7 @@ from baybook.desk.raised import Raised
 from baybook.desk.report import flat, text_of
 from baybook.finding import Verdict
 from baybook.plain import fingerprint
+from baybook.rulebook import rule_address
 from baybook.wording.catalogue import Catalogue
 from baybook.wording.tell import tell
 
@@ -22,11 +23,12 @@ _BASE: Final = "SRCROOT"
 
 
 def sarif_log(
-    raised: Sequence[Raised], words: Catalogue, path: Callable[[str], str]
+    raised: Sequence[Raised], words: Catalogue, path: Callable[[str], str], site: str = ""
 ) -> dict[str, Any]:
     """Return the log of one run.
 
     path  turns a finding's file into its path from the top of the repository
+    site  where the guides are published, with the manual that explains every code
     """
     told: list[tuple[Raised, Any]] = [(one, tell(one.finding, words)) for one in raised]
     codes = list(dict.fromkeys(one.finding.code for one in raised))
@@ -34,7 +36,7 @@ def sarif_log(
     driver = {
         "name": "baybook",
         "semanticVersion": __version__,
-        "rules": [{"id": code, "fullDescription": {"text": whys[code]}} for code in codes],
+        "rules": [_rule(code, whys[code], site) for code in codes],
     }
     run = {
         "tool": {"driver": driver},
@@ -43,6 +45,11 @@ def sarif_log(
         "results": [_result(one, parts, codes, path) for one, parts in told],
     }
     return {"$schema": SCHEMA, "version": "2.1.0", "runs": [run]}
+
+
+def _rule(code: str, why: str, site: str) -> dict[str, Any]:
+    rule: dict[str, Any] = {"id": code, "fullDescription": {"text": why}}
+    return rule | {"helpUri": f"{site.rstrip('/')}/{rule_address(code)}"} if site else rule
 
 
 def _result(

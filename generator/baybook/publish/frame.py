@@ -23,6 +23,7 @@ from baybook.publish.markup import (
     names_letters,
     said,
 )
+from baybook.publish.rules import rule_link
 from baybook.shipped import shipped
 
 
@@ -97,6 +98,7 @@ def furnish(made: Environment, words: Mapping[str, str]) -> None:
         report_link=report_link,
         source_title=_source_title,
         print_label=_print_label,
+        rule_link=_rule_link,
         trail=_trail,
     )
 
@@ -139,6 +141,11 @@ def _print_label(context: Context, name: str) -> Markup:
     w: Words = context["w"]
     paper = next((paper for paper in ("letter", "a4") if paper in name.lower()), "other")
     return w(f"page.print.{paper}")
+
+
+@pass_context
+def _rule_link(context: Context, code: str) -> Markup:
+    return rule_link(code, context["root"])
 
 
 @pass_context

@@ -24,12 +24,16 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import MkDocsException
 from mkdocs.plugins import BasePlugin
 from mkdocs.structure.files import Files
+from mkdocs.structure.pages import Page
 
 from baybook.publish.frame import furnish, symbol
 from baybook.publish.markup import PageError
+from baybook.rulebook import rule_address
 from baybook.shipped import shipped
 
 _SYMBOL = re.compile(r":symbol-([a-z-]+):")
+_RULE = re.compile(r'href="rule:([A-Z]{2}-[0-9]{2})"')
+_BUILT = re.compile(r'href="built:([^"]+)"')
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,9 +69,16 @@ class Frame(BasePlugin):  # type: ignore[type-arg,no-untyped-call]
         env.globals.update(self._build.frame)
         return env
 
-    def on_page_content(self, html: str, /, **_: object) -> str:
-        """Put a symbol in the place of each `:symbol-name:`; an unknown name stops the build."""
-        return _SYMBOL.sub(lambda match: str(symbol(match[1])), html)
+    def on_page_content(self, html: str, /, page: Page, **_: object) -> str:
+        """Put in what only we know: symbols, and the way to our own pages and rules.
+
+        `:symbol-name:` becomes that symbol, and an unknown name stops the build. A link to
+        `built:manual/rules.html` or `rule:OC-02` leads to a page that MkDocs does not see.
+        """
+        top = "../" * page.url.count("/") or "./"
+        html = _SYMBOL.sub(lambda match: str(symbol(match[1])), html)
+        html = _RULE.sub(lambda match: f'class="q" href="{top}{rule_address(match[1])}"', html)
+        return _BUILT.sub(lambda match: f'href="{top}{match[1]}"', html)
 
 
 def main(request: str) -> int:

@@ -17,6 +17,8 @@ def listed(entry: ToldEntry) -> ToldEntry:
     told: Any = entry.content[entry.kind]
     kept = {key: told[key] for key in _TOLD if key in told}
     kept["figures"] = [_symbol(figure) for figure in told.get("figures", ())]
+    cited = {source for figure in kept["figures"] for source in figure["sources"]}
+    kept["sources"] = [line for line in told.get("sources", ()) if line["id"] in cited]
     beside: dict[str, Any] = {key: entry.content[key] for key in _BESIDE}
     return replace(entry, content={entry.kind: kept} | beside)
 
@@ -24,6 +26,8 @@ def listed(entry: ToldEntry) -> ToldEntry:
 def _symbol(figure: Mapping[str, Any]) -> dict[str, Any]:
     return _line(figure) | {
         "name": figure["name"],
+        "formula": figure["formula"],
+        "sources": figure["sources"],
         "inputs": [
             _line(item) | {"figure": item["figure"]} for item in figure["inputs"] if item["title"]
         ],

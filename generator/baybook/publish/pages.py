@@ -12,7 +12,14 @@ from baybook.book import ToldBook, ToldEntry
 from baybook.publish.data import guide_json, index_json
 from baybook.publish.frame import assets, environment, shop_frame
 from baybook.publish.home import folder, home_context
-from baybook.publish.workings import figures_of, main_figures, symbols, workings_json
+from baybook.publish.rules import rule_pages
+from baybook.publish.workings import (
+    figures_of,
+    main_figures,
+    sources_of,
+    symbols,
+    workings_json,
+)
 from baybook.publish.written import written_pages
 
 _NO_LABELS: Mapping[str, Mapping[str, bytes]] = MappingProxyType({})
@@ -76,7 +83,7 @@ def index_pages(book: ToldBook) -> dict[str, bytes]:
         "symbols.html": _symbols_page(made, book, base),
         "index.json": index_json(book),
     }
-    return {**files, **assets()}
+    return {**files, **rule_pages(made, book, base), **assets()}
 
 
 def _base(book: ToldBook) -> dict[str, Any]:
@@ -149,5 +156,13 @@ def _workings_page(made: Environment, entry: ToldEntry, context: dict[str, Any])
 
 def _symbols_page(made: Environment, book: ToldBook, context: dict[str, Any]) -> bytes:
     figures, inputs = symbols(book)
-    page = {"root": ".", "here": "symbols.html", "figures": figures, "inputs": inputs}
+    sources = sources_of(book)
+    page = {
+        "root": ".",
+        "here": "symbols.html",
+        "figures": figures,
+        "inputs": inputs,
+        "sources": sources,
+        "titles": {line["id"]: line["title"] for line in sources},
+    }
     return made.get_template("symbols.html.j2").render(context | page).encode()

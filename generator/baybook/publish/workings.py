@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from baybook.book import Told, ToldBook, ToldEntry
@@ -36,6 +36,8 @@ class Symbol:
     unit: str
     name: str  # of the figure; "" for what goes into a formula and is no figure
     title: Node
+    formula: str = ""
+    sources: tuple[str, ...] = ()  # of the formula: ids of the register
 
 
 def figures_of(entry: ToldEntry) -> list[Any]:
@@ -71,11 +73,28 @@ def symbols(book: ToldBook) -> tuple[tuple[Symbol, ...], tuple[Symbol, ...]]:
     figures: dict[str, Symbol] = {}
     inputs: dict[tuple[str, str], Symbol] = {}
     for told in (figure for entry in book.entries for figure in figures_of(entry)):
-        figures.setdefault(told["name"], _symbol(told, told["name"]))
+        figures.setdefault(told["name"], _figure(told))
         for item in told["inputs"]:
             if item["title"] and not item["figure"]:
                 inputs[item["symbol"], item["title"]["text"]] = _symbol(item, "")
     return _sorted(figures.values()), _sorted(inputs.values())
+
+
+def sources_of(book: ToldBook) -> list[Any]:
+    """Return the lines of the sources that figures of the book cite, by title."""
+    lines: dict[str, Any] = {}
+    cited: set[str] = set()
+    for entry in book.entries:
+        told: Any = entry.content[entry.kind]
+        lines |= {line["id"]: line for line in told.get("sources", ())}
+        cited.update(source for figure in figures_of(entry) for source in figure["sources"])
+    return sorted((lines[one] for one in cited & set(lines)), key=lambda at: at["title"]["text"])
+
+
+def _figure(told: Node) -> Symbol:
+    return replace(
+        _symbol(told, told["name"]), formula=told["formula"], sources=tuple(told["sources"])
+    )
 
 
 def _symbol(told: Node, name: str) -> Symbol:

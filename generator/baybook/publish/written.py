@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import cache
 from pathlib import Path
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import yaml
 
@@ -14,6 +14,7 @@ from baybook.shipped import shipped
 class WrittenPage(NamedTuple):
     address: str
     title: str
+    footed: bool  # stands in the foot of every page; of a part, such as the manual, its first does
 
 
 def written_folder(language: str) -> Path:
@@ -23,11 +24,23 @@ def written_folder(language: str) -> Path:
 
 @cache
 def written_pages(language: str) -> tuple[WrittenPage, ...]:
-    """Return the hand-written pages in the order of their navigation."""
+    """Return the hand-written pages in the order of their navigation.
+
+    Those of a part of the navigation, such as the manual, come one after another.
+    """
     text = (written_folder(language) / "mkdocs.yml").read_text("utf-8")
     nav = yaml.load(text, Loader=yaml.CSafeLoader)["nav"]
     return tuple(
-        WrittenPage(file.removesuffix(".md") + ".html", title)
+        WrittenPage(file.removesuffix(".md") + ".html", title, footed=place == 0)
         for line in nav
-        for title, file in line.items()
+        for pages in [_pages(line)]
+        for place, (title, file) in enumerate(pages)
     )
+
+
+def _pages(line: dict[str, Any]) -> list[tuple[str, str]]:
+    """Return the pages of a line of the navigation: one, or those of a part."""
+    ((title, inside),) = line.items()
+    if isinstance(inside, str):
+        return [(title, inside)]
+    return [page for below in inside for page in _pages(below)]
