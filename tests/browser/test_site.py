@@ -91,20 +91,19 @@ def test_dark_and_light_both_have_ink_on_paper(visit, published):
         assert page.evaluate(f"{style}.color") != page.evaluate(f"{style}.backgroundColor")
 
 
-@pytest.mark.parametrize("width", WIDTHS)
-def test_the_manual_is_read_at_every_width_without_script(visit, published, width):
-    pages = sorted(file.relative_to(published) for file in published.glob("manual/*.html"))
-    assert len(pages) > 20
-    for path in (*map(str, pages), "symbols.html"):
-        page = visit(path, width=width, java_script_enabled=False)
-        assert page.locator("h1").inner_text()
-        assert page.locator("main").bounding_box()["width"] <= width, path
-        page.close()
+@pytest.mark.parametrize("name", ["start", "vehicle", "rules", "rules-oc"])
+def test_the_manual_is_read_without_script(visit, name):
+    page = visit(f"manual/{name}.html", width=360, java_script_enabled=False)
+    assert page.locator("h1").is_visible()
+    assert page.locator("main").bounding_box()["width"] <= 360
+    assert page.get_by_role("link", name="Manual").first.is_visible()
 
 
 @pytest.mark.parametrize("width", WIDTHS)
 def test_no_page_of_the_manual_scrolls_sideways(visit, published, width):
-    for file in published.glob("manual/*.html"):
+    pages = sorted(published.glob("manual/*.html"))
+    assert len(pages) > 20
+    for file in pages:
         page = visit(str(file.relative_to(published)), width=width)
         assert page.evaluate("document.documentElement.scrollWidth") <= width, file.name
         page.close()

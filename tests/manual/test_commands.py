@@ -116,3 +116,31 @@ def test_each_other_command_of_the_papers_is_a_tool_that_is_here():
 def test_the_pages_travel_in_the_wheel():
     for language in LANGUAGES:
         assert Path(written_folder(language)).is_relative_to(shipped("site"))
+
+
+@pytest.mark.parametrize(
+    ("shown", "answer", "same"),
+    [
+        ("a 1\n", "a 1\n", True),
+        ("a 1\n", "a 2\n", False),
+        ("a 1\n", "a 1\nb\n", False),
+        ("a 1\n…\n", "a 1\nb\nc\n", True),
+        ("…\nc\n", "a\nb\nc\n", True),
+        ("…\nc\n", "a\nb\n", False),
+        ("a … A\n", "a 18.2 A\n", True),
+        ("a …\n", "b 18.2 A\n", False),
+        ("a.c\n", "abc\n", False),
+    ],
+)
+def test_an_answer_is_held_against_what_is_shown(shown, answer, same):
+    assert fits(shown, answer) is same
+
+
+def test_an_edit_changes_the_first_place_and_needs_it(tmp_path):
+    (tmp_path / "in").mkdir()
+    (tmp_path / "in" / "a.yaml").write_text("x: 1\nx: 1\n", "utf-8")
+    page = "```diff\n--- a.yaml\n-x: 1\n+x: 2\n```\n\n```diff\n--- a.yaml\n-y: 1\n+y: 2\n```\n"
+    (made, _), (lacking, why) = run(commands(page), tmp_path / "in", dict(os.environ))
+    assert (made, lacking) == (0, 1)
+    assert "'y: 1' does not stand in a.yaml" in why
+    assert (tmp_path / "in" / "a.yaml").read_text("utf-8") == "x: 2\nx: 1\n"
