@@ -1,6 +1,6 @@
 """Where the time goes: `python tests/bench/stages.py WORKBOOK OUTPUT [PAPER]...`.
 
-Runs the stages of `pipeline.render` one by one over a workbook, as one process, writes the
+Runs the stages of `making` and `pipeline` one by one over a workbook, as one process, writes the
 site, and prints as JSON the CPU seconds of each stage. With no paper nothing is printed.
 CPU seconds count the processes that a stage starts.
 """
@@ -12,6 +12,7 @@ import resource
 import sys
 import time
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import TypeVar
@@ -44,28 +45,42 @@ def run(workbook: Path, output: Path, papers: tuple[str, ...]) -> dict[str, floa
     """Publish a workbook stage by stage; return CPU seconds by stage."""
     clock = Clock()
     clock.stage("start", _load)
-    from baybook import checks, pipeline
+    from baybook import checks, making, pipeline
+    from baybook.drawing.entries import draw_entries
+    from baybook.intake.read import read_workbook
+    from baybook.publish.editions import enter
+    from baybook.publish.pages import entry_pages, index_pages
+    from baybook.publish.prints import render_prints
+    from baybook.publish.site import merge, written_site
+    from baybook.publish.verify import verify_entries
+    from baybook.publish.verify_prints import verify_prints
     from baybook.sizing.choose import choose
+    from baybook.telling import speakers, tell_entry, tell_rules
 
-    book, problems = clock.stage("read", lambda: pipeline.read_workbook(workbook))
+    book, problems = clock.stage("read", lambda: read_workbook(workbook))
     assert book is not None, problems
     clock.stage("size", lambda: [choose(fit, checks.judge) for fit in book.fits])
-    outcomes = clock.stage("compose", lambda: [pipeline.decide(fit, TODAY) for fit in book.fits])
+    outcomes = clock.stage("compose", lambda: [making.decide(fit, TODAY) for fit in book.fits])
     clock.seconds["compose"] -= clock.seconds["size"]  # decide sizes too
-    entries = pipeline.enter(outcomes, {}, drafts=False, today=TODAY)
+    entries = [enter(outcome, (), drafts=False, today=TODAY) for outcome in outcomes]
+    (speaker,) = speakers(book.shop, {})
     told = clock.stage(
-        "tell", lambda: pipeline.tell_books(pipeline.Book(shop=book.shop, entries=entries), {})[0]
+        "tell", lambda: [tell_entry(one, (), book.shop, (speaker,))[0] for one in entries if one]
     )
-    drawings = clock.stage("draw", lambda: pipeline.draw_entries(told))
+    whole = replace(speaker.book, entries=tuple(told))
+    drawings = clock.stage("draw", lambda: draw_entries(whole))
     prints = {}
     if papers:
-        prints = clock.stage("print", lambda: pipeline.render_prints(told, drawings, papers=papers))
-    pages = clock.stage("pages", lambda: pipeline.render_pages(told, drawings, prints))
-    lost = clock.stage("verify pages", lambda: pipeline.verify_entries(told, pages))
+        prints = clock.stage("print", lambda: render_prints(whole, drawings, papers=papers))
+    pages = clock.stage(
+        "pages", lambda: merge(*(entry_pages(whole, one, drawings, prints) for one in told))
+    )
+    lost = clock.stage("verify pages", lambda: verify_entries(whole, pages))
     if papers:
-        lost += clock.stage("verify prints", lambda: pipeline.verify_prints(told, prints))
+        lost += clock.stage("verify prints", lambda: verify_prints(whole, prints))
     assert not lost, lost
-    files = clock.stage("site", lambda: pipeline.build_site(pages, told))
+    listed = replace(whole, rules=tell_rules(speaker.words))
+    files = clock.stage("site", lambda: merge(pages, index_pages(listed), written_site(listed)))
     clock.stage("write", lambda: pipeline.publish_tree(files, output, workbook=workbook))
     return clock.seconds
 
