@@ -70,7 +70,14 @@ def read_workbook(root: Path) -> tuple[Workbook | None, tuple[Finding, ...]]:
     if findings or shop is None:
         return None, tuple(sorted(dict.fromkeys(findings), key=_order))
     fits = [fit for bench in benches for fit in join(bench)]
-    return Workbook(shop=shop.model, fits=tuple(sorted(fits, key=lambda fit: fit.id))), ()
+    book = Workbook(
+        shop=shop.model,
+        fits=tuple(sorted(fits, key=lambda fit: fit.id)),
+        chargers=shelf.models("charger"),
+        stations=shelf.models("station"),
+        connectors=shelf.models("connector"),
+    )
+    return book, ()
 
 
 def _order(finding: Finding) -> tuple[str, int, int, str]:
