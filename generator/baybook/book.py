@@ -27,6 +27,7 @@ from baybook.design import CheckedDesign, Refusal
 from baybook.finding import Finding, Message, Verdict
 from baybook.fit import Fit
 from baybook.guide import Guide, RefusalSheet
+from baybook.pairing import PairingLine
 from baybook.shop import Shop
 
 Told: TypeAlias = "dict[str, Told] | list[Told] | str | int | float | bool | None"
@@ -90,6 +91,7 @@ class Entry:
 class Book:
     shop: Shop
     entries: tuple[Entry, ...]  # sorted by fit id
+    pairings: tuple[PairingLine, ...] = ()  # by vehicle, charger and station
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,6 +125,7 @@ class ToldBook:
     shop: dict[str, Told]
     words: dict[str, str]  # the fixed words of the templates: headings, labels
     entries: tuple[ToldEntry, ...]
+    pairings: tuple[dict[str, Told], ...] = ()  # told lines of the matrix; none: there is no page
     tongues: tuple[Tongue, ...] = ()  # all languages of the site, the first at its root
 
     @property

@@ -16,9 +16,9 @@ from itertools import groupby
 from math import ceil
 
 from baybook.checks.remembering import Remembering
-from baybook.finding import Finding, Name, Verdict, say, worst
+from baybook.finding import Amount, Finding, Listing, Message, Name, Verdict, say, worst
 from baybook.fit import Fit, Workbook
-from baybook.pairing import Limit, Pairing, Standing, Taken
+from baybook.pairing import Limit, Pairing, PairingLine, Standing, Taken
 from baybook.sheet import ChargerSheet, ConnectorSheet, StationSheet
 from baybook.sizing.choose import Trial, Way, least_wrong, settle
 from baybook.sizing.output import offer
@@ -28,6 +28,7 @@ from baybook.sizing.validity import OutOfRange
 from baybook.terms import CueKind
 from baybook.vehicle import Asked
 
+MOST_LINES = 2000  # of a page: a longer list is for a machine
 _BLOCKS, _MOST = 32, 25  # blocks to aim at, and vehicles in one: the same whatever the workers
 # Which limit a refusal of a higher power step speaks of, by its code or the letters of it.
 _BINDS = {
@@ -137,7 +138,9 @@ def judge_pairing(pattern: Fit, charger: str, station: str, sheets: Sheets, way:
             written=False,
             verdict=Standing.UNKNOWN,
             codes=(),
-            why=say(f"matrix.unknown.{reason}", fit=Name(pattern.id), charger=Name(fit.charger.name)),
+            why=say(
+                f"matrix.unknown.{reason}", fit=Name(pattern.id), charger=Name(fit.charger.name)
+            ),
             taken=taken,
         )
     return _judged(fit, pattern, way, taken, written=False)
@@ -256,5 +259,39 @@ def binds(trials: Sequence[Trial]) -> Limit:
 
 def _of_refusal(refused: Iterable[Finding]) -> Limit:
     codes = [finding.code for finding in refused]
-    named = (_BINDS[key] for key in _BINDS for code in codes if code in {key} or code[:2] == key)
+    named = (_BINDS[key] for key in _BINDS for code in codes if key in (code, code[:2]))
     return next(named, Limit.RULE)
+
+
+def lines(book: Workbook) -> tuple[PairingLine, ...]:
+    """Return every pairing of a workbook for its readers; none where they are too many to read."""
+    work = tasks(book)
+    if len(work) * len(book.chargers) * len(book.stations) > MOST_LINES:
+        return ()
+    named = {fit.slug: f"{fit.vehicle.make} {fit.vehicle.model}" for fit in book.fits}
+    fits: dict[tuple[str, str, str], list[str]] = {}
+    for fit in book.fits:
+        if fit.second is None and fit.job.charger_units == 1:
+            fits.setdefault((fit.slug, fit.job.charger, fit.job.station), []).append(fit.id)
+    return tuple(
+        PairingLine(
+            slug=row.vehicle,
+            vehicle=Name(named[row.vehicle]),
+            charger=Name(book.chargers[row.charger].name),
+            station=Name(book.stations[row.station].name),
+            verdict=str(row.verdict),
+            set_voltage=None if row.set_V is None else Amount(row.set_V, "V", 1),
+            power=None if row.power_W is None else Amount(row.power_W, "W", 0),
+            limit=_word("limit", row.limit) if row.limit else None,
+            codes=row.codes,
+            why=row.why,
+            pattern=row.pattern,
+            taken=Listing(tuple(_word("taken", part) for part in row.taken)) if row.taken else None,
+            fits=tuple(fits.get((row.vehicle, row.charger, row.station), ())),
+        )
+        for row in pairings(work, Sheets.of(book))
+    )
+
+
+def _word(kind: str, word: str) -> Message:
+    return say(f"matrix.{kind}.{word.replace(' ', '-')}")

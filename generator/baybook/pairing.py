@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-from baybook.finding import Message
+from baybook.finding import Amount, Listing, Message, Name
 
 
 class Standing(StrEnum):
@@ -58,3 +58,22 @@ class Pairing:
     power_W: float | None = None  # that leaves the charger
     limit: Limit | None = None
     taken: tuple[Taken, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PairingLine:
+    """A pairing as a reader sees it."""
+
+    slug: str
+    vehicle: Name
+    charger: Name
+    station: Name
+    verdict: str
+    set_voltage: Amount | None
+    power: Amount | None
+    limit: Message | None
+    codes: tuple[str, ...]
+    why: Message | None
+    pattern: str
+    taken: Listing | None
+    fits: tuple[str, ...]  # written for this very pairing

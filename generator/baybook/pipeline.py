@@ -28,6 +28,7 @@ from baybook.drawing.rows import DrawingError
 from baybook.finding import Finding
 from baybook.intake.read import read_workbook
 from baybook.intake.texts import Texts, read_texts
+from baybook.matrix import lines
 from baybook.publish.editions import enter
 from baybook.publish.history import (
     HistoryError,
@@ -97,7 +98,11 @@ def render(
         outcomes.append(decide(fit, today))
         progress("size", len(outcomes), len(read.fits))
     history = load_history(workbook)
-    book = Book(shop=read.shop, entries=enter(outcomes, history, drafts=drafts, today=today))
+    book = Book(
+        shop=read.shop,
+        entries=enter(outcomes, history, drafts=drafts, today=today),
+        pairings=lines(read),
+    )
     books = tell_books(book, history, texts)
     files: dict[str, bytes] = {}
     lost: tuple[str, ...] = ()

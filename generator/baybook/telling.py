@@ -52,6 +52,7 @@ def tell_books(
             language=words.language,
             shop=tell(book.shop, words, texts=own.get(words.language, {})),
             words=words.words(),
+            pairings=tuple(tell(book.pairings, words, texts=own.get(words.language, {}))),
             entries=tuple(
                 _told_entry(entry, content, revision, history, words.language)
                 for entry, content, revision in zip(book.entries, contents, revisions, strict=True)

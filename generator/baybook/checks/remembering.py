@@ -7,6 +7,7 @@ looked at, and handed out again when the same things come back.
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable, Iterator
+from dataclasses import dataclass
 from functools import cache
 from operator import attrgetter, itemgetter
 from typing import Any, TypeAlias
@@ -18,7 +19,7 @@ from baybook.design import Design
 from baybook.finding import Finding
 
 _Ranked: TypeAlias = tuple[tuple[int, int], Finding]  # (verdict, place in the registry)
-_Group: TypeAlias = tuple[int, Callable[[Design], tuple[Any, ...]], tuple[str, ...]]
+_Things: TypeAlias = tuple[Any, ...]
 _PLACES = {code: place for place, code in enumerate(RULES)}
 _OTHERS = "others"  # of all rules, those that do not look at the setting
 
@@ -27,44 +28,60 @@ class Remembering:
     """A judge for fits that differ in charger, station and connector alone."""
 
     def __init__(self) -> None:
-        self._found: dict[tuple[Hashable, ...], tuple[_Ranked, ...]] = {}
-        self._looked_at: dict[int, object] = {}
+        # beside the findings the things that were looked at: no other gets the id of one
+        self._found: dict[tuple[Hashable, ...], tuple[tuple[_Ranked, ...], _Things]] = {}
 
     def __call__(self, design: Design, about: str = "") -> tuple[Finding, ...]:
         """Return what `judge` would: the gravest first, then in the order of the registry."""
         found: list[_Ranked] = [] if about else list(self._others(design))
         for group in _groups(about):
             found += self._of(group, design)
-        return tuple(finding for _, finding in sorted(found, key=itemgetter(0)))
+        found.sort(key=itemgetter(0))
+        return tuple(finding for _, finding in found)
 
     def _others(self, design: Design) -> tuple[_Ranked, ...]:
-        return self._kept((-1, *self._key(_whole()(design))), lambda: self._each(design))
+        return self._kept(_whole(), design, self._each)
 
     def _each(self, design: Design) -> Iterator[_Ranked]:
         for group in _groups(_OTHERS):
             yield from self._of(group, design)
 
     def _of(self, group: _Group, design: Design) -> tuple[_Ranked, ...]:
-        number, look, codes = group
-        return self._kept((number, *self._key(look(design))), lambda: _ask(codes, design))
+        return self._kept(group, design, group.ask)
 
     def _kept(
-        self, key: tuple[Hashable, ...], make: Callable[[], Iterable[_Ranked]]
+        self, group: _Group, design: Design, make: Callable[[Design], Iterable[_Ranked]]
     ) -> tuple[_Ranked, ...]:
-        try:
-            return self._found[key]
-        except KeyError:
-            found = self._found[key] = tuple(make())
-            return found
+        things = group.things(design)
+        key = (group.number, *map(id, things), *group.plain(design))
+        kept = self._found.get(key)
+        if kept is None:
+            kept = self._found[key] = (tuple(make(design)), things)
+        return kept[0]
 
-    def _key(self, looked_at: tuple[Any, ...]) -> Iterator[Hashable]:
-        """Return plain values as they are and things by who they are; those are kept."""
-        for one in looked_at:
-            if isinstance(one, (float, int, str)):
-                yield one
-            else:
-                self._looked_at[id(one)] = one
-                yield id(one)
+
+@dataclass(frozen=True, slots=True)
+class _Group:
+    """Rules that look at the same."""
+
+    number: int  # that of its first rule, as no rule is in two groups
+    codes: tuple[str, ...]
+    things: Callable[[Design], _Things]
+    plain: Callable[[Design], _Things]
+
+    @classmethod
+    def of(cls, number: int, codes: tuple[str, ...], reads: Iterable[str]) -> _Group:
+        paths = tuple(reads)
+        things = tuple(path for path in paths if not _is_plain(path))
+        return cls(number, codes, _look(things), _look(tuple(set(paths) - set(things))))
+
+    def ask(self, design: Design) -> Iterator[_Ranked]:
+        return _ask(self.codes, design)
+
+
+def _is_plain(path: str) -> bool:
+    """Tell whether a number or a word stands there: it is known by what it is."""
+    return path.startswith("choice.") or path in {"circuit.clip", "circuit.shrink"}
 
 
 def _ask(codes: tuple[str, ...], design: Design) -> Iterator[_Ranked]:
@@ -82,7 +99,7 @@ def _groups(about: str) -> tuple[_Group, ...]:
         if code in _about(about):
             by_reads.setdefault((code[:2], *reads), []).append(code)
     return tuple(
-        (_number(tuple(codes)), _look(reads[1:]), tuple(codes)) for reads, codes in by_reads.items()
+        _Group.of(_PLACES[codes[0]], tuple(codes), reads[1:]) for reads, codes in by_reads.items()
     )
 
 
@@ -92,21 +109,16 @@ def _about(about: str) -> frozenset[str]:
         return SETTING
     if about == "band":
         return BAND
-    return frozenset(
-        code for code in RULES if code.partition("-")[0] == about
-    ) or frozenset(RULES) - SETTING
+    return (
+        frozenset(code for code in RULES if code.partition("-")[0] == about)
+        or frozenset(RULES) - SETTING
+    )
 
 
 @cache
-def _number(codes: tuple[str, ...]) -> int:
-    """Return the group's number: that of its first rule, as no rule is in two groups."""
-    return _PLACES[codes[0]]
-
-
-@cache
-def _whole() -> Callable[[Design], tuple[Any, ...]]:
-    reads = (READS.get(code, ()) for _, _, codes in _groups(_OTHERS) for code in codes)
-    return _look(tuple(sorted({path for paths in reads for path in paths})))
+def _whole() -> _Group:
+    codes = tuple(code for group in _groups(_OTHERS) for code in group.codes)
+    return _Group.of(-1, codes, sorted({path for code in codes for path in READS.get(code, ())}))
 
 
 def _look(paths: tuple[str, ...]) -> Callable[[Design], tuple[Any, ...]]:

@@ -49,7 +49,8 @@ def run_matrix(
     if book is None:
         print_findings(problems, catalogue())
         return 1
-    _require_one_each(select([fit.id for fit in book.fits], patterns))
+    if patterns:
+        _require_one_each(select([fit.id for fit in book.fits], patterns))
     with _executor(workers, cluster) as executor:
         rows = pairings(tasks(book, patterns), Sheets.of(book), executor)
         for text in _FORMS[form](rows, book, _reasons()):
@@ -86,7 +87,7 @@ def _client(cluster: str) -> Any:  # noqa: ANN401 - the extra may be missing
             "--cluster needs the extra `cluster`: pip install 'baybook[cluster]'"
         ) from None
     try:
-        return Client(cluster, timeout=_PATIENCE_S)
+        return Client(cluster, timeout=_PATIENCE_S)  # type: ignore[no-untyped-call]
     except (OSError, ValueError) as fault:
         raise click.UsageError(
             f"no cluster answers at {cluster}; give the scheduler's address, "

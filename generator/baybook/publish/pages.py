@@ -12,6 +12,7 @@ from baybook.book import ToldBook, ToldEntry
 from baybook.publish.data import guide_json, index_json
 from baybook.publish.frame import assets, environment, shop_frame
 from baybook.publish.home import folder, home_context
+from baybook.publish.matrix import matrix_vehicles
 from baybook.publish.workings import figures_of, main_figures, symbols, workings_json
 from baybook.publish.written import written_pages
 
@@ -55,6 +56,7 @@ def render_pages(
         "written": written_pages(book.language),
         "tongue": book.folder,
         "tongues": book.tongues,
+        "matrix": bool(book.pairings),
     }
     files: dict[str, bytes] = {}
     for done, entry in enumerate(book.entries, 1):
@@ -78,6 +80,9 @@ def render_pages(
     )
     files["index.html"] = home.encode()
     files["symbols.html"] = _symbols_page(made, book, base)
+    if book.pairings:
+        page = {"root": ".", "here": "matrix.html", "vehicles": matrix_vehicles(book)}
+        files["matrix.html"] = made.get_template("matrix.html.j2").render(base | page).encode()
     files["index.json"] = index_json(book)
     return dict(sorted({**files, **assets()}.items()))
 

@@ -204,8 +204,8 @@ def _order(fit: Fit, step: Step, recall: Recall) -> list[float]:
 def _size(fit: Fit, step: Step, set_V: float, area_mm2: float, way: Way) -> Weighed:
     """Weigh one size with each protection; the first that protects, else the least wrong."""
     judge, tried = way.judge, []
-    for choice in _protected(fit, _start(fit, step, area_mm2, way.recall), way.recall):
-        choice = replace(choice, set_V=set_V)
+    start = replace(_start(fit, step, area_mm2, way.recall), set_V=set_V)
+    for choice in _protected(fit, start, way.recall):
         design = work_out(fit, choice, way.recall)
         if _keeps(design, judge, _PROTECTION) and _keeps(design, judge, _SECOND):
             return weigh(design, judge)

@@ -253,9 +253,7 @@ def with_protection(design: Design, choice: Choice) -> Design:
     return replace(design, choice=choice, circuit=circuit, solved=solved, figures=())
 
 
-def with_setting(
-    design: Design, set_V: float, output: Output, recall: Recall = AFRESH
-) -> Design:
+def with_setting(design: Design, set_V: float, output: Output, recall: Recall = AFRESH) -> Design:
     """Return the bare design at another set voltage; nothing else of it depends on it.
 
     [shop-rule]
