@@ -66,8 +66,9 @@ def tasks(book: Workbook, patterns: Sequence[str] = ()) -> tuple[Task, ...]:
 
     patterns  fits that are to be the pattern of their vehicle
     """
-    by_vehicle = groupby(book.fits, key=lambda fit: fit.slug)
-    return tuple(_task(list(fits), patterns) for _, fits in by_vehicle)
+    fits = sorted(book.fits, key=lambda fit: (fit.slug, fit.id))
+    by_vehicle = groupby(fits, key=lambda fit: fit.slug)
+    return tuple(_task(list(own), patterns) for _, own in by_vehicle)
 
 
 def _task(fits: list[Fit], patterns: Sequence[str]) -> Task:

@@ -14,6 +14,7 @@ from functools import cache
 from itertools import groupby
 from multiprocessing import get_context
 from pathlib import Path
+from textwrap import wrap
 from typing import Any
 
 import click
@@ -167,7 +168,8 @@ def _text(rows: Iterable[Pairing], book: Workbook, reason: Reason) -> Iterator[s
             counts[str(row.verdict)] += 1
             yield _line(row, reason, pads, wide) if wide >= _WIDE else _lines(row, reason, wide)
     told = ", ".join(f"{count} {verdict}" for verdict, count in counts.items())
-    yield f"{counts.total()} pairings: {told}\n" if told else "nothing to pair\n"
+    summary = f"{counts.total()} pairings: {told}" if told else "nothing to pair"
+    yield "\n".join(wrap(summary, wide, subsequent_indent="  ")) + "\n"
 
 
 def _line(row: Pairing, reason: Reason, pads: tuple[int, ...], wide: int) -> str:
