@@ -27,7 +27,6 @@ from baybook.design import CheckedDesign, Refusal
 from baybook.finding import Finding, Message, Verdict
 from baybook.fit import Fit
 from baybook.guide import Guide, RefusalSheet
-from baybook.shop import Shop
 
 Told: TypeAlias = "dict[str, Told] | list[Told] | str | int | float | bool | None"
 
@@ -115,12 +114,6 @@ class Entry:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Book:
-    shop: Shop
-    entries: tuple[Entry, ...]  # sorted by fit id
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class ToldEntry:
     """The told content of one address.
 
@@ -151,6 +144,8 @@ class ToldBook:
     shop: dict[str, Told]
     words: dict[str, str]  # the fixed words of the templates: headings, labels
     entries: tuple[ToldEntry, ...]
+    pairings: tuple[dict[str, Told], ...] = ()  # told lines of the matrix
+    matrix: bool = False  # whether the site has the page of all pairings
     tongues: tuple[Tongue, ...] = ()  # all languages of the site, the first at its root
     rules: tuple[dict[str, Told], ...] = ()  # the told families of rules, for the manual
 

@@ -90,6 +90,42 @@ def check(workbook: Path | None, fits: tuple[str, ...], form: str) -> None:
 
 @main.command()
 @workbook_option
+@click.argument("patterns", nargs=-1, metavar="[FIT]...")
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["text", "csv", "json"]),
+    default="text",
+    help="A table for a person, or rows for a machine.",
+)
+@click.option(
+    "--workers",
+    type=click.IntRange(min=1),
+    default=1,
+    metavar="N",
+    help="Processes of this machine that share the work. [default: 1]",
+)
+@click.option(
+    "--cluster", metavar="ADDRESS", help="Scheduler of a Dask cluster that does the work."
+)
+def matrix(
+    workbook: Path | None, patterns: tuple[str, ...], form: str, workers: int, cluster: str | None
+) -> None:
+    """Judge every vehicle with every charger and every station.
+
+    A pairing that no fit is written for takes the rest from a fit of the vehicle; FIT names
+    which one, as vehicle/fit.
+    """
+    from baybook.desk.matrix import run_matrix
+
+    if cluster is not None and workers > 1:
+        raise click.UsageError("--workers and --cluster exclude each other; give one of them")
+    book = _workbook(workbook)
+    sys.exit(run_matrix(book, patterns, form=form, workers=workers, cluster=cluster))
+
+
+@main.command()
+@workbook_option
 @click.argument("fit")
 @click.argument("readings", required=False, type=click.Path(path_type=Path))
 @click.option(

@@ -91,3 +91,7 @@ class Workbook:
 
     shop: Shop
     fits: tuple[Fit, ...]  # sorted by id
+    # every sheet of these kinds by id, whether a fit names it or not
+    chargers: Mapping[str, ChargerSheet] = field(default_factory=dict)
+    stations: Mapping[str, StationSheet] = field(default_factory=dict)
+    connectors: Mapping[str, ConnectorSheet] = field(default_factory=dict)

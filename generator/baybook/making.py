@@ -13,12 +13,13 @@ from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
-from baybook.book import Report, ToldBook, ToldEntry
+from baybook.book import Report, Told, ToldBook, ToldEntry
 from baybook.decide import decide
 from baybook.drawing.entries import draw_entries
 from baybook.fit import Fit
-from baybook.intake.read import ReadVehicle, open_workbook, read_vehicle_of
+from baybook.intake.read import ReadVehicle, open_workbook, read_vehicle_of, workbook_of
 from baybook.intake.texts import Said, Texts, wanted
+from baybook.matrix import lines
 from baybook.publish.editions import enter
 from baybook.publish.history import Issue, issue_files, issue_of
 from baybook.publish.labels import render_labels, verify_labels
@@ -30,6 +31,7 @@ from baybook.publish.verify import verify_entries
 from baybook.publish.verify_prints import verify_prints
 from baybook.shop import Shop
 from baybook.telling import Speaker, speakers, tell_entry
+from baybook.wording.tell import tell
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +60,7 @@ class Shared:
     texts: Mapping[str, Texts]
     drafts: bool
     today: date
+    matrix: bool  # whether the site has the page of all pairings
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,6 +72,7 @@ class Made:
     files: Mapping[str, str]  # of all languages: address on the site → name in the store
     issued: Mapping[str, str]  # revisions that `issued/` does not hold yet → name in the store
     listed: tuple[tuple[ToldEntry, ...], ...]  # for the lists of all; an entry a language
+    pairings: tuple[tuple[dict[str, Told], ...], ...]  # told lines of the matrix, by language
     lost: tuple[str, ...]  # what did not reach the reader
 
 
@@ -101,7 +105,11 @@ class Hand:
     def share(self, shared: Shared) -> None:
         """Take what the vehicles share. Raises CatalogueError for a language that lacks a word."""
         if shared != self._shared:
-            self._shared, self._speakers = shared, speakers(self._shop, shared.texts)
+            self._shared = shared
+            self._speakers = tuple(
+                replace(speaker, book=replace(speaker.book, matrix=shared.matrix))
+                for speaker in speakers(self._shop, shared.texts)
+            )
 
     @property
     def speakers(self) -> tuple[Speaker, ...]:
@@ -121,6 +129,7 @@ class Hand:
             files={name: file for part in parts for name, file in part.files.items()},
             issued={name: file for part in parts for name, file in part.issued.items()},
             listed=tuple(one for part in parts for one in part.listed),
+            pairings=self._pairings(fits),
             lost=tuple(what for part in parts for what in part.lost),
         )
 
@@ -144,7 +153,16 @@ class Hand:
             files=self._keep(files),
             issued=self._keep(issued),
             listed=(tuple(map(listed, told)),) if told else (),
+            pairings=(),
             lost=lost,
+        )
+
+    def _pairings(self, fits: tuple[Fit, ...]) -> tuple[tuple[dict[str, Told], ...], ...]:
+        if self._shared is None or not self._shared.matrix or not fits:
+            return ()
+        paired = lines(workbook_of(self.opened, fits))
+        return tuple(
+            tuple(tell(paired, speaker.words, texts=speaker.texts)) for speaker in self._speakers
         )
 
     def _keep(self, files: Mapping[str, bytes]) -> dict[str, str]:

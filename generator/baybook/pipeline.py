@@ -26,9 +26,10 @@ from baybook.drawing.marks import UnknownMark
 from baybook.drawing.measure import MissingGlyph
 from baybook.drawing.rows import DrawingError
 from baybook.finding import Finding
-from baybook.intake.read import faults_of
+from baybook.intake.read import faults_of, workbook_of
 from baybook.intake.texts import Said, Texts, translations
 from baybook.making import Glance, Hand, Made, Order, Shared
+from baybook.matrix import readable
 from baybook.publish.history import History, HistoryError, Issue, add_issued, load_history
 from baybook.publish.markup import PageError
 from baybook.publish.pages import in_folder, index_pages
@@ -98,7 +99,8 @@ def render(
         if shop is None or problems:
             return Rendered(files={}, issued={}, reports=(), problems=problems)
         orders = _orders(slugs, load_history(workbook))
-        shared = Shared(texts=texts, drafts=drafts, today=today)
+        matrix = readable(len(slugs), workbook_of(hand.opened, ()))
+        shared = Shared(texts=texts, drafts=drafts, today=today, matrix=matrix)
         made = tuple(_counted(hands.make(orders, shared), "make", len(orders), progress))
     return _whole(made, hand.speakers, store)
 
@@ -135,7 +137,10 @@ def _whole(made: Sequence[Made], languages: Sequence[Speaker], store: Store) -> 
     parts = [part.files for part in made]
     for at, speaker in enumerate(languages):
         entries = tuple(told[at] for told in listed)
-        book = replace(speaker.book, entries=entries, rules=tell_rules(speaker.words))
+        pairings = tuple(line for part in made if part.pairings for line in part.pairings[at])
+        book = replace(
+            speaker.book, entries=entries, pairings=pairings, rules=tell_rules(speaker.words)
+        )
         pages = merge(index_pages(book), written_site(book))
         own = in_folder(pages, book)
         parts.append({address: store.keep(content) for address, content in own.items()})

@@ -41,10 +41,13 @@ def book(*entries, **shop):
 
 
 def pages(*entries, prints=None, **shop):
-    whole = book(*entries, **shop)
-    drawn = {entry.fit: VIEWS for entry in entries if entry.kind == "guide"}
-    files = dict(index_pages(replace(whole, entries=tuple(map(listed, entries)))))
-    for entry in entries:
+    return pages_of(book(*entries, **shop), prints)
+
+
+def pages_of(whole, prints=None):
+    drawn = {entry.fit: VIEWS for entry in whole.entries if entry.kind == "guide"}
+    files = dict(index_pages(replace(whole, entries=tuple(map(listed, whole.entries)))))
+    for entry in whole.entries:
         files |= entry_pages(whole, entry, drawn, prints or {})
     return files
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from baybook.checks.found import Rule
+from baybook.checks.reads import BAND, SETTING
 from baybook.checks.registry import RULES
 from baybook.design import CheckedDesign, Design, Refusal
 from baybook.finding import Finding, Verdict
 
-_RANK = {verdict: rank for rank, verdict in enumerate(reversed(Verdict))}
+RANK = {verdict: rank for rank, verdict in enumerate(reversed(Verdict))}
 
 
 def _by_subject() -> Mapping[str, tuple[tuple[str, Rule], ...]]:
@@ -17,6 +18,8 @@ def _by_subject() -> Mapping[str, tuple[tuple[str, Rule], ...]]:
     for code, rule in RULES.items():
         subject = code.partition("-")[0]
         rules[subject] = (*rules.get(subject, ()), (code, rule))
+    rules["setting"] = tuple((code, RULES[code]) for code in RULES if code in SETTING)
+    rules["band"] = tuple((code, RULES[code]) for code in RULES if code in BAND)
     return rules
 
 
@@ -28,10 +31,12 @@ def judge(design: Design, about: str = "") -> tuple[Finding, ...]:
 
     [shop-rule]
 
-    about  letters of a code, "OV": only the rules of that subject; "" for all
+    about  letters of a code, "OV": only the rules of that subject; "" for all; "setting": those
+           that a set voltage has a part in; "band": of them those that charger, station and
+           set voltage alone decide, whatever lead lies between
     """
     found = [found.under(code) for code, rule in _RULES[about] for found in rule(design)]
-    return tuple(sorted(found, key=lambda finding: _RANK[finding.verdict]))
+    return tuple(sorted(found, key=lambda finding: RANK[finding.verdict]))
 
 
 def approve(design: Design) -> CheckedDesign | Refusal:

@@ -15,11 +15,13 @@ import click
 from pydantic import BaseModel
 
 from baybook.desk.fields import Field, fields_of, nouns_below
+from baybook.intake.likeness import KEY as LIKE
+from baybook.intake.likeness import OWN
 from baybook.intake.read import SHEETS
 from baybook.shop import Shop
 from baybook.terms import MEANINGS
 from baybook.units import EXAMPLES, UNITS
-from baybook.vehicle import Vehicle
+from baybook.vehicle import Job, Vehicle
 
 FOLDER: Final = "schema"  # in the workbook
 KINDS: Final[dict[str, type[BaseModel]]] = {
@@ -69,7 +71,18 @@ def _noun(noun: type[BaseModel], *, based: bool, part: bool = False) -> dict[str
     if noun.__doc__ and noun.__doc__ != BaseModel.__doc__:
         said["description"] = noun.__doc__
     needed = [field.name for field in fields if field.required]
-    if needed and not part:
+    if noun is Job:
+        properties[LIKE] = {
+            "title": LIKE,
+            "description": "id of a fit of this vehicle, written out whole, that this one is like; "
+            "the rest of the entry says what differs",
+            "type": "string",
+            "pattern": _ID,
+        }
+    if noun is Job and not part:
+        own = [name for name in needed if name in OWN]
+        said["anyOf"] = [{"required": needed}, {"required": [LIKE, *own]}]
+    elif needed and not part:
         said["required"] = needed
     return {**said, "properties": properties, "additionalProperties": False}
 

@@ -11,6 +11,7 @@ from pydantic import BaseModel, ValidationError
 
 from baybook.finding import Finding, Name
 from baybook.intake.explain import explain, is_blank
+from baybook.intake.likeness import fill
 from baybook.intake.loose import loose_faults
 from baybook.intake.problems import nearest, problem, shown
 from baybook.intake.reader import Fault, FileReader
@@ -95,6 +96,7 @@ def read_vehicle(
         tree = merged(base, tree)
     elif base_of(tree) is not None:
         return None, findings
+    findings.extend(fill(tree))
     document, findings = _finish(tree, Vehicle, FileReader(bases, None), "vehicle", findings)
     findings = [finding for finding in findings if finding.where.file == tree.mark.file]
     if document is None:

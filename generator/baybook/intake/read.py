@@ -81,8 +81,21 @@ def read_workbook(root: Path) -> tuple[Workbook | None, tuple[Finding, ...]]:
     findings = faults_of(opened, vehicles)
     if findings or opened.shop is None:
         return None, findings
-    fits = [fit for vehicle in vehicles for fit in vehicle.fits]
-    return Workbook(shop=opened.shop.model, fits=tuple(sorted(fits, key=lambda fit: fit.id))), ()
+    return workbook_of(opened, [fit for vehicle in vehicles for fit in vehicle.fits]), ()
+
+
+def workbook_of(opened: Opened, fits: Iterable[Fit]) -> Workbook:
+    """Return a workbook of these fits with the shop profile and everything that can be paired."""
+    if opened.shop is None:
+        raise ValueError("a workbook without a shop profile is none")
+    shelf = opened.shelf
+    return Workbook(
+        shop=opened.shop.model,
+        fits=tuple(sorted(fits, key=lambda fit: fit.id)),
+        chargers=shelf.models("charger"),
+        stations=shelf.models("station"),
+        connectors=shelf.models("connector"),
+    )
 
 
 def open_workbook(root: Path) -> Opened:

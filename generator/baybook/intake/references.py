@@ -29,6 +29,11 @@ class Shelf:
     def get(self, kind: str, sheet_id: str) -> Document[Any] | None:
         return self.sheets.get(kind, {}).get(sheet_id)
 
+    def models(self, kind: str) -> dict[str, Any]:
+        """Return every sheet of a kind that could be read, by id."""
+        sheets = self.sheets.get(kind, {})
+        return {name: sheet.model for name, sheet in sorted(sheets.items()) if sheet}
+
     def sundries(self, use: str) -> tuple[str, ...]:
         """Return the ids of the sundries for one use, and of those that cannot be read."""
         sheets = self.sheets.get("sundry", {})

@@ -12,6 +12,7 @@ from baybook.book import ToldBook, ToldEntry
 from baybook.publish.data import guide_json, index_json
 from baybook.publish.frame import assets, environment, shop_frame
 from baybook.publish.home import folder, home_context
+from baybook.publish.matrix import matrix_vehicles
 from baybook.publish.rules import rule_pages
 from baybook.publish.workings import (
     figures_of,
@@ -83,6 +84,9 @@ def index_pages(book: ToldBook) -> dict[str, bytes]:
         "symbols.html": _symbols_page(made, book, base),
         "index.json": index_json(book),
     }
+    if book.matrix:
+        page = {"root": ".", "here": "matrix.html", "vehicles": matrix_vehicles(book)}
+        files["matrix.html"] = made.get_template("matrix.html.j2").render(base | page).encode()
     return {**files, **rule_pages(made, book, base), **assets()}
 
 
@@ -93,6 +97,7 @@ def _base(book: ToldBook) -> dict[str, Any]:
         "written": written_pages(book.language),
         "tongue": book.folder,
         "tongues": book.tongues,
+        "matrix": book.matrix,
     }
 
 

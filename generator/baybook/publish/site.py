@@ -48,6 +48,7 @@ def _build(folder: Path, staging: Path, scratch: Path, book: ToldBook) -> None:
             "shop": shop_frame(book.shop),
             "written": [page._asdict() for page in written_pages(book.language)],
             "tongue": book.folder,
+            "matrix": book.matrix,
             "tongues": [asdict(tongue) for tongue in book.tongues],
         },
     }

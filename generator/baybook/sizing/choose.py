@@ -6,7 +6,7 @@ of a finding's code tell which decision it speaks of: OV the setting, OC the pro
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from baybook.design import Choice, Design, Refusal, SettingOption
@@ -19,11 +19,13 @@ from baybook.sizing.output import (
     Step,
     in_order_of_choice,
     miss,
+    offer,
     power_steps,
     set_voltages,
     solve_output,
 )
 from baybook.sizing.protection import options
+from baybook.sizing.recall import AFRESH, Recall
 from baybook.sizing.second import second_options
 from baybook.sizing.source_point import as_asked
 from baybook.sizing.substitutes import substitutes
@@ -32,6 +34,8 @@ from baybook.sizing.weighed import Judge, Weighed, candidate, weigh
 from baybook.sizing.work_out import with_setting, work_out
 from baybook.vehicle import Asked
 
+# What a judge may be asked about, beside the letters of a code; see `checks/judge.py`.
+BAND, SETTING = "band", "setting"
 _OUTPUT, _PROTECTION, _SECOND = "OV", "OC", "SB"
 
 
@@ -42,6 +46,11 @@ class Trial:
     best: Weighed
     sizes: tuple[Weighed, ...]  # empty where no setting fits: no cable was weighed
     settings: tuple[SettingOption, ...]
+    passed_over: tuple[float, ...] = ()  # set voltages before the chosen one, which do not fit
+
+    @property
+    def passes(self) -> bool:
+        return bool(self.sizes) and not self.best.refused
 
 
 def choose(fit: Fit, judge: Judge) -> Design | Refusal:
@@ -54,47 +63,150 @@ def choose(fit: Fit, judge: Judge) -> Design | Refusal:
     judge  returns what all rules find in a bare design, the gravest first
     """
     fit = as_asked(fit)
+    trials = settle(fit, Way(judge=judge))
+    if trials[-1].passes:
+        return _finish(trials[-1], judge)
+    return _refuse(fit, least_wrong(trials), judge)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Way:
+    """How the options are gone through; what is decided does not depend on it."""
+
+    judge: Judge
+    recall: Recall = AFRESH
+    whole: bool = True  # also what comes after the first that passes, for a guide to show
+
+
+def settle(fit: Fit, way: Way) -> tuple[Trial, ...]:
+    """Weigh the power steps up to the first that passes; all of them where none does.
+
+    [shop-rule]
+
+    fit  as it is asked for: a pair of chargers as one
+    """
     trials = []
     for step in power_steps(fit.charger, fit.station.input_power.value):
-        trial = _try(fit, step, judge)
-        if trial.sizes and not trial.best.refused:
-            return _finish(trial, judge)
-        trials.append(trial)
-    return _refuse(fit, min(trials, key=lambda trial: len(trial.best.refused)), judge)
+        trials.append(_try(fit, step, way))
+        if trials[-1].passes:
+            break
+    return tuple(trials)
 
 
-def _try(fit: Fit, step: Step, judge: Judge) -> Trial:
+def least_wrong(trials: Iterable[Trial]) -> Trial:
+    """Return the trial with the fewest refusals, the first of equals.
+
+    [shop-rule]
+    """
+    return min(trials, key=lambda trial: len(trial.best.refused))
+
+
+def _try(fit: Fit, step: Step, way: Way) -> Trial:
     areas = _areas(fit)
-    probe = work_out(fit, _start(fit, step, areas[0]))
-    outputs = [
-        (set_V, solve_output(fit, step.power_W, set_V)) for set_V in set_voltages(fit.charger)
-    ]
-    tried = {set_V: with_setting(probe, set_V, output) for set_V, output in outputs}
-    settings = tuple(
-        SettingOption(
-            set_V=set_V,
-            power_W=output.sure_W,
-            limit=output.limit,
-            fits=_keeps(tried[set_V], judge, _OUTPUT),
-        )
-        for set_V, output in outputs
-    )
-    order = in_order_of_choice(outputs, fit.charger.output_default.value)
-    fitting = {option.set_V for option in settings if option.fits}
-    chosen = next((set_V for set_V in order if set_V in fitting), None)
+    dial = _Dial(fit=fit, step=step, way=way, probe=_probe(fit, step, areas[0], way))
+    order = _order(fit, step, way.recall)
+    fitting = (set_V for set_V in order if dial.fits(set_V))
+    chosen = next(fitting, None)
+    settings = tuple(map(dial.option, sorted(order))) if way.whole else ()
     if chosen is None:
-        best = _nearest(fit, [_of_output(weigh(tried[set_V], judge)) for set_V in order])
-        return Trial(best=best, sizes=(), settings=settings)
-    sizes = tuple(_size(fit, step, chosen, area, judge) for area in areas)
+        return Trial(best=dial.nearest(order), sizes=(), settings=settings)
+    sizes: list[Weighed] = []
+    for area in areas:
+        sizes.append(_size(fit, step, chosen, area, way))
+        if not way.whole and not sizes[-1].refused:
+            break
     passing = [weighed for weighed in sizes if not weighed.refused]
-    return Trial(best=passing[0] if passing else _least(sizes), sizes=sizes, settings=settings)
+    best = passing[0] if passing else _least(sizes)
+    return Trial(
+        best=best,
+        sizes=tuple(sizes),
+        settings=settings,
+        passed_over=tuple(order[: order.index(chosen)]),
+    )
 
 
-def _size(fit: Fit, step: Step, set_V: float, area_mm2: float, judge: Judge) -> Weighed:
+def _probe(fit: Fit, step: Step, area_mm2: float, way: Way) -> Design:
+    return work_out(fit, _start(fit, step, area_mm2, way.recall), way.recall)
+
+
+class _Dial:
+    """The settings of the charger at one power step, each worked out when it is looked at."""
+
+    def __init__(self, *, fit: Fit, step: Step, way: Way, probe: Design) -> None:
+        self._fit, self._step, self._way, self._probe = fit, step, way, probe
+        self._at: dict[float, Design] = {}
+        self._sheets = way.recall.sheet(fit.charger), way.recall.sheet(fit.station)
+
+    def at(self, set_V: float) -> Design:
+        if set_V not in self._at:
+            recall = self._way.recall
+            output = recall(
+                ("output", *self._sheets, self._step.power_W, set_V),
+                lambda: solve_output(self._fit, self._step.power_W, set_V),
+            )
+            self._at[set_V] = with_setting(self._probe, set_V, output, recall)
+        return self._at[set_V]
+
+    def fits(self, set_V: float) -> bool:
+        """Tell whether no rule of the output refuses; its band is the same with every lead."""
+        in_band = not self._band(set_V)[0]
+        return in_band and _keeps(self.at(set_V), self._way.judge, _OUTPUT)
+
+    def option(self, set_V: float) -> SettingOption:
+        output = self.at(set_V).solved.output
+        return SettingOption(
+            set_V=set_V, power_W=output.sure_W, limit=output.limit, fits=self.fits(set_V)
+        )
+
+    def nearest(self, order: Sequence[float]) -> Weighed:
+        """Return the setting with the fewest refusals; of equals the nearest to the window.
+
+        What the band alone earns is the least that a setting earns, so the search ends as soon
+        as no other can come before the best.
+        """
+        least = sorted((*self._band(set_V), at) for at, set_V in enumerate(order))
+        best: tuple[int, float, int] | None = None
+        for count, away_V, at in least:
+            if best is not None and (count, away_V, at) >= best:
+                break
+            found = _of_output(self._way.judge(self.at(order[at]), SETTING))
+            whole = (len(_refused(found)), away_V, at)
+            best = whole if best is None else min(best, whole)
+        assert best is not None  # noqa: S101 - a charger has at least its default
+        weighed = weigh(self.at(order[best[2]]), self._way.judge)
+        return replace(weighed, findings=_of_output(weighed.findings))
+
+    def _band(self, set_V: float) -> tuple[int, float]:
+        """Return how many rules refuse the band of a setting, and how far it is off [V]."""
+
+        def make() -> tuple[int, float]:
+            design = self.at(set_V)
+            refused = _refused(self._way.judge(design, BAND))
+            return len(refused), miss(self._fit.station, design.solved.output)
+
+        return self._way.recall.shared(("band", *self._sheets, set_V), make)
+
+
+def _order(fit: Fit, step: Step, recall: Recall) -> list[float]:
+    """Set voltages in the order they are to be tried."""
+
+    def make() -> list[float]:
+        offers = [
+            (set_V, offer(fit.charger, fit.station, step.power_W, set_V))
+            for set_V in set_voltages(fit.charger)
+        ]
+        return in_order_of_choice(offers, fit.charger.output_default.value)
+
+    sheets = recall.sheet(fit.charger), recall.sheet(fit.station)
+    return recall.shared(("order", sheets, step.power_W), make)
+
+
+def _size(fit: Fit, step: Step, set_V: float, area_mm2: float, way: Way) -> Weighed:
     """Weigh one size with each protection; the first that protects, else the least wrong."""
-    tried = []
-    for choice in _protected(fit, replace(_start(fit, step, area_mm2), set_V=set_V)):
-        design = work_out(fit, choice)
+    judge, tried = way.judge, []
+    start = replace(_start(fit, step, area_mm2, way.recall), set_V=set_V)
+    for choice in _protected(fit, start, way.recall):
+        design = work_out(fit, choice, way.recall)
         if _keeps(design, judge, _PROTECTION) and _keeps(design, judge, _SECOND):
             return weigh(design, judge)
         tried.append(design)
@@ -108,8 +220,8 @@ def _areas(fit: Fit) -> tuple[float, ...]:
     return tuple(sorted(size.area.value for size in fit.cable.sizes))
 
 
-def _start(fit: Fit, step: Step, area_mm2: float) -> Choice:
-    family, rating = next(options(fit, step.input_limit_A))
+def _start(fit: Fit, step: Step, area_mm2: float, recall: Recall) -> Choice:
+    family, rating = _options(fit, step.input_limit_A, recall)[0]
     second_family, second_rating = next(second_options(fit))
     return Choice(
         power_W=step.power_W,
@@ -118,19 +230,26 @@ def _start(fit: Fit, step: Step, area_mm2: float) -> Choice:
         set_V=fit.charger.output_default.value,
         area_mm2=area_mm2,
         family=family,
-        rating_A=rating.value,
+        rating_A=rating,
         second_family=second_family,
         second_rating_A=second_rating,
     )
 
 
-def _protected(fit: Fit, choice: Choice) -> Iterator[Choice]:
-    for family, rating in options(fit, choice.input_limit_A):
+def _options(fit: Fit, input_limit_A: float, recall: Recall) -> tuple[tuple[str, float], ...]:
+    def make() -> tuple[tuple[str, float], ...]:
+        return tuple((family, rating.value) for family, rating in options(fit, input_limit_A))
+
+    return recall(("options", input_limit_A), make)
+
+
+def _protected(fit: Fit, choice: Choice, recall: Recall) -> Iterator[Choice]:
+    for family, rating in _options(fit, choice.input_limit_A, recall):
         for name, amperes in second_options(fit):
             yield replace(
                 choice,
                 family=family,
-                rating_A=rating.value,
+                rating_A=rating,
                 second_family=name,
                 second_rating_A=amperes,
             )
@@ -138,28 +257,22 @@ def _protected(fit: Fit, choice: Choice) -> Iterator[Choice]:
 
 def _keeps(design: Design, judge: Judge, subject: str) -> bool:
     """Tell whether no rule of one subject refuses; the others need not be asked for that."""
-    return all(finding.verdict is not Verdict.REFUSED for finding in judge(design, subject))
+    return not _refused(judge(design, subject))
 
 
-def _of_output(weighed: Weighed) -> Weighed:
+def _of_output(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     """Leave out what hangs on cable and protection: none was chosen yet."""
     later = {"CA", _PROTECTION, _SECOND}
-    kept = [f for f in weighed.findings if f.code.partition("-")[0] not in later]
-    return replace(weighed, findings=tuple(kept))
+    return tuple(f for f in findings if f.code.partition("-")[0] not in later)
+
+
+def _refused(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    return tuple(f for f in findings if f.verdict is Verdict.REFUSED)
 
 
 def _least(weighed: Iterable[Weighed]) -> Weighed:
     """Return the one with the fewest refusals, the first of equals."""
     return min(weighed, key=lambda one: len(one.refused))
-
-
-def _nearest(fit: Fit, weighed: Iterable[Weighed]) -> Weighed:
-    """Return the setting with the fewest refusals; of equals the nearest to the window."""
-
-    def rank(one: Weighed) -> tuple[int, float]:
-        return len(one.refused), miss(fit.station, one.design.solved.output)
-
-    return min(weighed, key=rank)
 
 
 def _finish(trial: Trial, judge: Judge) -> Design:
@@ -201,7 +314,7 @@ def _way_out(fit: Fit, trial: Trial, judge: Judge) -> tuple[Weighed, ...]:
     weighed: list[Weighed] = []
     for area in _areas(free):
         if area > choice.area_mm2 and not any(not one.refused for one in weighed):
-            weighed.append(_size(free, step, choice.set_V, area, judge))
+            weighed.append(_size(free, step, choice.set_V, area, Way(judge=judge)))
     return tuple(weighed)
 
 

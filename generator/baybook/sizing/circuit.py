@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from baybook.circuit import Circuit, Conductor, Device, Joint, Leg, Protection
 from baybook.design import Choice
@@ -43,6 +44,17 @@ def build(fit: Fit, choice: Choice, size: CableSize, run: Run) -> Circuit:
         shrink=shrink.id if shrink else "",
         clip=clip.id if clip else "",
     )
+
+
+def with_station(circuit: Circuit, fit: Fit) -> Circuit:
+    """Return the circuit with the station of this fit: but for its plug, only its name is in it.
+
+    [shop-rule]
+    """
+    device = circuit.devices[-1]
+    if device.name == fit.station.name:
+        return circuit
+    return replace(circuit, devices=(*circuit.devices[:-1], replace(device, name=fit.station.name)))
 
 
 def allowed_distance(fit: Fit, *, conduit: bool) -> float:

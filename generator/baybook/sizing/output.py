@@ -72,17 +72,46 @@ def set_voltages(charger: ChargerSheet) -> tuple[float, ...]:
     return tuple(sorted(grid | {charger.output_default.value}))
 
 
-def in_order_of_choice(outputs: Sequence[tuple[float, Output]], default: float) -> list[float]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offer:
+    """What charger and station make of one set voltage, whatever lead lies between them."""
+
+    full_W: float
+    power_W: float
+    sure_W: float
+
+
+def offer(charger: ChargerSheet, station: StationSheet, step_W: float, set_V: float) -> Offer:
+    """Power at one set voltage: at most, as set, and at the low end of the tolerance. [W]
+
+    [fit-sheet]
+
+    step_W  power step, 0 or more [W]
+    set_V   set voltage, above 0 [V]
+
+    Raises:
+        OutOfRange: an argument outside its range.
+    """
+    return Offer(
+        full_W=full_power(charger, station, step_W),
+        power_W=power_at(charger, station, step_W, set_V),
+        sure_W=power_at(charger, station, step_W, bounds(charger, set_V)[0]),
+    )
+
+
+def in_order_of_choice(
+    outputs: Sequence[tuple[float, Output | Offer]], default: float
+) -> list[float]:
     """Set voltages in the order they are to be tried. [V]
 
     The default if it gives full power; else the lowest that does at its low tolerance;
     then the others by the power they are sure to give [shop-rule].
 
-    outputs  (set voltage, solved output), any [V]
+    outputs  (set voltage, what it gives), any [V]
     default  factory setting, any [V]
     """
 
-    def rank(option: tuple[float, Output]) -> tuple[bool, bool, float, float]:
+    def rank(option: tuple[float, Output | Offer]) -> tuple[bool, bool, float, float]:
         set_V, output = option
         full = output.sure_W >= output.full_W
         return (not full, not (full and set_V == default), -output.sure_W, set_V)
@@ -196,14 +225,15 @@ def solve_output(fit: Fit, step_W: float, set_V: float) -> Output:
     charger, station = fit.charger, fit.station
     low, high = bounds(charger, set_V)
     default_low, default_high = bounds(charger, charger.output_default.value)
-    power = power_at(charger, station, step_W, set_V)
+    given = offer(charger, station, step_W, set_V)
+    power = given.power_W
     carried = lead_capacity(fit)
     theta = lead_temperature(fit, power / set_V, carried)
     R = lead_resistance(fit, theta)
     return Output(
-        full_W=full_power(charger, station, step_W),
+        full_W=given.full_W,
         power_W=power,
-        sure_W=power_at(charger, station, step_W, low),
+        sure_W=given.sure_W,
         limit=binding(charger, station, step_W, low),
         low_V=low,
         high_V=high,

@@ -14,7 +14,7 @@ from baybook.quantity import Quantity
 from baybook.sheet import CableSize
 from baybook.sizing.budget import solve_budget
 from baybook.sizing.capacity import current_limits
-from baybook.sizing.circuit import build
+from baybook.sizing.circuit import build, with_station
 from baybook.sizing.feed import make_loop, solve_feed
 from baybook.sizing.heat import solve_place
 from baybook.sizing.lengths import Run, lay
@@ -22,32 +22,45 @@ from baybook.sizing.output import solve_output
 from baybook.sizing.overload import Lain, hottest
 from baybook.sizing.payload import solve_payload
 from baybook.sizing.protection import Behind, holds_of, solve_fault
+from baybook.sizing.recall import AFRESH, Recall
 from baybook.sizing.second import second_overload, solve_second
 from baybook.sizing.validity import above, within
-from baybook.solved import Budget, Fault, Feed, Output, Overload, Solved
+from baybook.solved import Budget, Fault, Feed, Output, Overload, Place, Solved
 
 
-def work_out(fit: Fit, choice: Choice) -> Design:
+def work_out(fit: Fit, choice: Choice, recall: Recall = AFRESH) -> Design:
     """Return the bare design of one choice.
 
     [shop-rule]
 
     choice  its area must be a size of the fit's cable
+    recall  hands out the parts of it, made now or before
 
     Raises:
         StopIteration: the cable has no such size.
     """
-    size, run = size_of(fit, choice.area_mm2), lay(fit, protected=not choice.family)
-    output = solve_output(fit, choice.power_W, choice.set_V)
-    feed, fault, budget, overload = _input(fit, choice, size, run)
-    circuit = build(fit, choice, size, run)
+    size = size_of(fit, choice.area_mm2)
+    charger, load = recall.sheet(fit.charger), recall.sheet(fit.station)
+    plug, wired = recall.sheet(fit.connector), _wired(choice)
+    run = recall(("run", wired[0]), lambda: lay(fit, protected=not choice.family))
+    output = recall(
+        ("output", charger, load, choice.power_W, choice.set_V),
+        lambda: solve_output(fit, choice.power_W, choice.set_V),
+    )
+    feed, fault, budget, overload = _input(fit, choice, size, run, recall=recall)
+    circuit = with_station(
+        recall(("circuit", charger, plug, wired), lambda: build(fit, choice, size, run)), fit
+    )
+    pieces = recall.sheet(circuit.conductors)
     solved = Solved(
         feed=feed,
         fault=fault,
         output=output,
         budget=budget,
-        place=solve_place(fit, output.power_W),
-        payload=solve_payload(fit, circuit.conductors),
+        place=place_at(fit, output.power_W, recall),
+        payload=recall(
+            ("payload", charger, load, pieces), lambda: solve_payload(fit, circuit.conductors)
+        ),
         second=solve_second(fit, choice),
         overload=overload,
         second_overload=second_overload(fit, choice),
@@ -63,18 +76,60 @@ def work_out(fit: Fit, choice: Choice) -> Design:
     )
 
 
-def _input(
-    fit: Fit, choice: Choice, size: CableSize, run: Run, *, lowest_only: bool = False
+def _wired(choice: Choice) -> tuple[str, float, float, str, float]:
+    """Return what of a choice is cut and fitted."""
+    return (
+        choice.family,
+        choice.rating_A,
+        choice.area_mm2,
+        choice.second_family,
+        choice.second_rating_A,
+    )
+
+
+def place_at(fit: Fit, output_W: float, recall: Recall = AFRESH) -> Place:
+    """Heat, derating and forces at the charger's place, remembered. [W]
+
+    [shop-rule]
+
+    output_W  power at the charger's output, 0 or more [W]
+
+    Raises:
+        OutOfRange: an argument outside its range.
+    """
+    key = ("place", recall.sheet(fit.charger), recall.sheet(fit.station), output_W)
+    return recall(key, lambda: solve_place(fit, output_W))
+
+
+def _input(  # noqa: PLR0913 - the input side rests on all of this
+    fit: Fit,
+    choice: Choice,
+    size: CableSize,
+    run: Run,
+    *,
+    lowest_only: bool = False,
+    recall: Recall = AFRESH,
 ) -> tuple[Feed, Fault, Budget, Overload | None]:
     """Solve the input side: what supply voltage and cut lengths decide."""
+    laid = (choice.area_mm2, choice.family)
     legs = (*run.source, *run.feed, *run.back)
-    limits = current_limits(fit, size, legs)
-    loop = make_loop(fit, run, size, limits)
+    limits = recall(("limits", laid), lambda: current_limits(fit, size, legs))
+    loop = recall(("loop", laid), lambda: make_loop(fit, run, size, limits))
+    charger = recall.sheet(fit.charger)
     power_W = input_power(fit, choice.power_W)
-    feed = solve_feed(fit, power_W, loop, limits, lowest_only=lowest_only)
-    behind = _behind(fit, choice, loop.at_most(), feed)
-    overload = _overload(fit, choice, size, legs, limits)
-    return feed, solve_fault(fit, choice, behind), solve_budget(fit, feed), overload
+    feed = recall(
+        ("feed", charger, laid, power_W),
+        lambda: solve_feed(fit, power_W, loop, limits, lowest_only=lowest_only),
+    )
+    behind = _behind(fit, choice, recall(("hot", laid), loop.at_most), feed)
+    fault = recall(
+        ("fault", laid, choice.rating_A, behind.others_A), lambda: solve_fault(fit, choice, behind)
+    )
+    budget = recall(("budget", charger, laid, power_W), lambda: solve_budget(fit, feed))
+    overload = recall(
+        ("overload", laid, choice.rating_A), lambda: _overload(fit, choice, size, legs, limits)
+    )
+    return feed, fault, budget, overload
 
 
 def _overload(
@@ -198,19 +253,20 @@ def with_protection(design: Design, choice: Choice) -> Design:
     return replace(design, choice=choice, circuit=circuit, solved=solved, figures=())
 
 
-def with_setting(design: Design, set_V: float, output: Output) -> Design:
+def with_setting(design: Design, set_V: float, output: Output, recall: Recall = AFRESH) -> Design:
     """Return the bare design at another set voltage; nothing else of it depends on it.
 
     [shop-rule]
 
     set_V   set voltage, above 0 [V]
     output  solved at that voltage
+    recall  hands out the parts of it, made now or before
 
     Raises:
         OutOfRange: an argument outside its range.
     """
     above(set_V, 0, "set voltage", "V")
-    place = solve_place(design.fit, output.power_W)
+    place = place_at(design.fit, output.power_W, recall)
     return replace(
         design,
         choice=replace(design.choice, set_V=set_V),
