@@ -199,6 +199,7 @@ _KINDS = {
         "arc",
         lambda work: _met(work, frozenset({HazardKind.HIGH_VOLTAGE})),
     ),
+    "high-voltage-out": (Signal.DANGER, "arc", _nothing),
     "exhaust": (
         Signal.CAUTION,
         "hot",

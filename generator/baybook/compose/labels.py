@@ -7,8 +7,9 @@ from baybook.compose.ends import End, all_ends
 from baybook.compose.practice import JUMP_BOOST
 from baybook.compose.reading_ids import reading_ids
 from baybook.compose.route_cable import area
-from baybook.compose.work import Work, at, by_start, device, reading
+from baybook.compose.work import Work, at, by_start, device, reading, step
 from baybook.finding import Amount, Listing, Message, Name, Ref, Value, say
+from baybook.fit import has_high_voltage
 
 
 def labels(work: Work) -> tuple[tuple[Message, ...], ...]:
@@ -135,6 +136,7 @@ def undo(work: Work) -> tuple[Message, ...]:
         say("undo.leave", fuse=fuse, minus=minus),
         say(by_start(work, "undo.leave.power"), fuse=fuse),
         say("undo.remove", minus=minus, fuse=fuse, source=source),
+        *_high_voltage(work),
         say("undo.holes"),
         say("undo.fuse.factory", fuse=fuse, rating=rating)
         if work.fuse.factory
@@ -144,6 +146,14 @@ def undo(work: Work) -> tuple[Message, ...]:
         *_new_battery(work),
         say("undo.crash", fuse=fuse, source=source),
     )
+
+
+def _high_voltage(work: Work) -> tuple[Message, ...]:
+    """Say what comes before a cover is opened again, on a vehicle with a traction side."""
+    if not has_high_voltage(work.fit):
+        return ()
+    values: dict[str, Value] = {"off": step("hv.open"), "back": step("hv.close")}
+    return (say("undo.high-voltage", minus=at(work.negative.letter), **values),)
 
 
 def _in_series(work: Work) -> tuple[Message, ...]:
