@@ -137,7 +137,9 @@ def undo(work: Work) -> tuple[Message, ...]:
         say(by_start(work, "undo.leave.power"), fuse=fuse),
         say("undo.remove", minus=minus, fuse=fuse, source=source),
         *_high_voltage(work),
+        *_out_too(work),
         say("undo.holes"),
+        say("undo.remove.last", minus=minus),
         say("undo.fuse.factory", fuse=fuse, rating=rating)
         if work.fuse.factory
         else say("undo.fuse", fuse=fuse, rating=rating, family=Name(work.fuse.family)),
@@ -146,6 +148,15 @@ def undo(work: Work) -> tuple[Message, ...]:
         *_new_battery(work),
         say("undo.crash", fuse=fuse, source=source),
     )
+
+
+def _out_too(work: Work) -> tuple[Message, ...]:
+    """Say what else comes out with the feed, and what goes back in its place."""
+    found = () if work.voltage_cue else (say("undo.remove.cue"),)
+    if work.fit.vehicle.split_relay is not None:
+        charger = Name(work.fit.charger.name)
+        return (*found, say("undo.remove.relay", charger=charger))
+    return found
 
 
 def _high_voltage(work: Work) -> tuple[Message, ...]:

@@ -53,7 +53,7 @@ def run_commission(
     if job is None:
         return 1
     if path is None:
-        path = ask(job.guide, job.outcome, output, today, words)
+        path = ask(job.guide, job.outcome, job.design.fit, output, today, words)
     document, values = _read(job, path, words)
     if document is None:
         return 1
