@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import ceil
+
 from baybook.compose import limits
 from baybook.compose.ends import End, all_ends
 from baybook.compose.practice import JUMP_BOOST
@@ -209,7 +211,8 @@ def _new_battery(work: Work) -> tuple[Message, ...]:
     kept = (say("undo.battery.settings", what=Listing(forgotten)),) if forgotten else ()
     if not work.has("battery_least"):
         return (changed, after, *kept)
-    least = work.amount("battery_least", digits=1)
+    bare = work.design.figure("battery_least").value
+    least = Amount(ceil(bare * 1e4 - 1e-6) / 1e4, "ohm", 1)  # a minimum: never rounded down
     breaking = Amount.of(work.fuse.breaking)
     return (
         changed,
