@@ -261,11 +261,12 @@ def test_the_record_is_written_and_printed_on_one_page(tmp_path, name):
     assert archive["passed"] is True
     assert archive["serials"] == {"charger": "C-1", "station": "S-1"}
     assert archive["deviations"] == ["clip 7 moved"]
-    for paper in ("a4", "letter"):
-        with pdfplumber.open(kept.with_suffix(f".{paper}.pdf")) as pdf:
+    for end in ("a4", "letter", "de.a4", "de.letter"):
+        with pdfplumber.open(kept.with_suffix(f".{end}.pdf")) as pdf:
             assert len(pdf.pages) == 1
             text = pdf.pages[0].extract_text()
         assert "77021234" in text
+        assert ("FIN" in text) == end.startswith("de")
         assert "clip 7 moved" in text
 
 
