@@ -179,6 +179,7 @@ def schema(workbook: Path | None, kind: str | None, write: bool) -> None:
     help="The body whose outline is sketched on. [default: van]",
 )
 @click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", help="[default: a4]")
+@click.option("--language", type=click.Choice(["en", "de"]), default="en", help="[default: en]")
 @click.option(
     "-o",
     "--output",
@@ -186,11 +187,11 @@ def schema(workbook: Path | None, kind: str | None, write: bool) -> None:
     metavar="FILE",
     help="Where the PDF goes. [default: survey-OUTLINE.pdf]",
 )
-def survey(outline: str, paper: str, output: Path | None) -> None:
+def survey(outline: str, paper: str, language: str, output: Path | None) -> None:
     """Print the blank survey sheet: two sides to fill in at the vehicle."""
     from baybook.desk.survey import run_survey
 
-    sys.exit(run_survey(outline, paper, output or Path(f"survey-{outline}.pdf")))
+    sys.exit(run_survey(outline, paper, language, output or Path(f"survey-{outline}.pdf")))
 
 
 @main.command()

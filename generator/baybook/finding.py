@@ -6,7 +6,7 @@ values; the sentence is in the templates folder, by language.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import TypeAlias
 
@@ -36,6 +36,7 @@ class Amount:
     conversion under it. A computed figure has no `written` and is rounded to `digits`.
     `show` names another unit to show it in: "mm", "mA", "kA", "kN"; "" is the usual one
     (a share of "1" shows as per cent, "ohm" as milliohm).
+    `side` says what it limits, so that a conversion is rounded to the careful side.
     """
 
     value: float
@@ -43,6 +44,19 @@ class Amount:
     digits: int  # decimals, in the unit that is shown
     written: str = ""
     show: str = ""
+    side: str = ""  # "most" | "least" | "plain"; "": nobody said, and it is not converted
+
+    def at_most(self) -> Amount:
+        """The same figure as a maximum: less of it is the careful side."""
+        return replace(self, side="most")
+
+    def at_least(self) -> Amount:
+        """The same figure as a minimum: more of it is the careful side."""
+        return replace(self, side="least")
+
+    def plain(self) -> Amount:
+        """The same figure as a size or a place that limits nothing: the nearest is right."""
+        return replace(self, side="plain")
 
     @classmethod
     def of(cls, quantity: Quantity, digits: int = 2) -> Amount:

@@ -23,6 +23,7 @@ from baybook.sheet import (
     SundrySheet,
 )
 from baybook.shop import Shop
+from baybook.terms import HazardKind, SupplyKind
 from baybook.vehicle import BodyLoop, Job, Vehicle
 
 _PAIR = 2  # the feed and its return
@@ -83,6 +84,14 @@ class Fit:
             except KeyError:
                 path = path.rpartition(".")[0]
         return Mark(file=f"vehicles/{self.slug}/vehicle.yaml", line=1, column=1)
+
+
+def has_high_voltage(fit: Fit) -> bool:
+    """Whether a traction side feeds the vehicle, or the cable passes one."""
+    if fit.vehicle.supply.kind is SupplyKind.CONVERTER or fit.vehicle.high_voltage is not None:
+        return True
+    segments = fit.vehicle.routes[fit.job.route].segments
+    return any(h.kind is HazardKind.HIGH_VOLTAGE for s in segments for h in s.hazards)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -237,6 +237,7 @@ class ProtectionSheet(Noun):
     breaking: Amps = Field(description="rated DC breaking capacity")
     thread: ProperName = Field(description="of its two studs")
     torque: TorqueOrUnknown = Field(description="of its studs, or `unknown`")
+    tool: Text | None = Field(default=None, description="socket of its nuts, e.g. `10 mm socket`")
     holds: tuple[HoldPoint, ...] = Field(description="what it carries, and for how long")
     opens: tuple[GatePoint, ...] = Field(description="empty: the maker states none")
     derating: tuple[DeratingPoint, ...] = Field(description="what warmth takes away, by ambient")

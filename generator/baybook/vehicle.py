@@ -338,6 +338,15 @@ class Restraints(Noun):
     wait: SecondsOrUnknown = Field(description="from disconnection until work may begin")
 
 
+class HighVoltage(Noun):
+    """The traction side, made dead by a person trained for it, and how long it keeps a charge."""
+
+    disconnect: Text = Field(description="where its service disconnect is")
+    wait: SecondsOrUnknown = Field(
+        description="from the service disconnect out until the high-voltage side is discharged"
+    )
+
+
 class Preserve(Noun):
     """What the vehicle forgets without its battery, and what is done about it."""
 
@@ -519,6 +528,9 @@ class Vehicle(Noun):
     routes: dict[Id, Route] = Field(description="ways of the cable, by id")
     mounts: dict[Id, Mount] = Field(description="places for the charger, by id")
     restraints: Restraints = Field(description="airbags, pretensioners, and the wait")
+    high_voltage: HighVoltage | None = Field(
+        default=None, description="the traction side's service disconnect, and its discharge time"
+    )
     preserve: tuple[Preserve, ...] = Field(description="what is lost while the battery is off")
     cautions: tuple[Caution, ...] = Field(
         default=(), description="cautions that belong to this vehicle alone"

@@ -286,9 +286,28 @@ def restraints_and_high_voltage_are_waited_for(course):
         value = course.steps[waited].value if waited < len(course.steps) else None
         if value is not None and not isinstance(wait, Unknown) and value.value < wait.value:
             yield "a shorter wait than the maker's"
+    yield from _high_voltage_waited_for(course, off)
     converter = course.fit.vehicle.supply.kind is SupplyKind.CONVERTER
     if converter and not course.first("ready-out") < off:
         yield "Ready is not looked at"
+
+
+def _high_voltage_waited_for(course, off):
+    segments = course.fit.vehicle.routes[course.fit.job.route].segments
+    passed = any(h.kind is HazardKind.HIGH_VOLTAGE for s in segments for h in s.hazards)
+    if course.fit.vehicle.supply.kind is not SupplyKind.CONVERTER and not passed:
+        return
+    taken, discharged = course.first("hv-open"), course.first("hv-waited")
+    opened = [n for n, step in enumerate(course.steps) if _states(step, "open:")]
+    if not off < taken < discharged < min(opened, default=len(course.steps) + 1):
+        yield "hv-waited"
+    if not course.first("hv-closed") < course.first("negative-on"):
+        yield "the service disconnect is not back"
+    traction = course.fit.vehicle.high_voltage
+    if traction and not isinstance(traction.wait, Unknown):
+        value = course.steps[discharged].value if discharged < len(course.steps) else None
+        if value is None or value.value < traction.wait.value:
+            yield "a shorter discharge than the maker's"
 
 
 def each_joint_is_made_once_and_torqued_once(course):

@@ -56,6 +56,37 @@ def test_at_a_second_battery_both_fuses_come_out():
     assert "F2" in said["undo.battery.after.second"]
 
 
+@pytest.mark.parametrize(
+    ("name", "least"),
+    [
+        (J1, "5.0"),
+        (J3, "4.9"),
+        (J8, "2.5"),
+    ],  # 14.9 V / 3 kA = 4.97; 28.9 / 6 = 4.82; 14.5 / 6 = 2.42
+)
+def test_the_least_a_new_battery_may_have_inside_is_never_rounded_down(name, least):
+    said = undo(compose(check(example_fit(name))))
+    (told,) = [text for at, text in said.items() if at.startswith("undo.battery.least")]
+    assert f"{least}\N{NO-BREAK SPACE}mΩ" in told
+
+
+@pytest.mark.parametrize("name", [J1, J3, J9B, J8, "pellmare-mirren/j5", "tessick-orlet/j7"])
+def test_the_way_out_takes_all_out_and_ends_with_the_vehicle_as_it_was(name):
+    fit = example_fit(name)
+    told = [message.id.removesuffix(".second") for message in compose(check(fit)).undo]
+    cue = fit.vehicle.cues[fit.job.cue].kind.value != "voltage"
+    assert ("undo.remove.cue" in told) == cue
+    assert ("undo.remove.relay" in told) == (fit.vehicle.split_relay is not None)
+    assert ("undo.high-voltage" in told) == (fit.vehicle.high_voltage is not None)
+    assert told.index("undo.remove") < told.index("undo.remove.last")
+    assert {"undo.off", "undo.leave", "undo.holes"} <= set(told)
+
+
+def test_an_engine_stops_before_its_isolator_opens():
+    """An alternator feeds the charger on past an open isolator, and its voltage has no battery."""
+    assert "Stop the engine, then open the isolator" in undo(guide(J3))["undo.off"]
+
+
 @pytest.mark.parametrize(("times", "sentence"), [(1.01, "ours"), (0.9, "both")])
 def test_of_two_fuses_in_series_the_guide_says_which_opens_first(times, sentence):
     fit = example_fit(J1)

@@ -228,6 +228,23 @@ def test_an_unknown_restraint_wait_takes_the_long_one():
     assert walk(design, compose(design)) == ()
 
 
+def test_the_service_disconnect_is_out_and_waited_for_before_a_cover():
+    fit = example_fit("tessick-orlet/j7")
+    for wait, value in ((fit.vehicle.high_voltage.wait, 600), (None, 10)):
+        traction = fit.vehicle.high_voltage
+        if wait is None:
+            traction = traction.model_copy(update={"wait": unknown(traction.wait)})
+        made = compose(check(vehicle(fit, high_voltage=traction)))
+        ids = [step.id for step in made.steps]
+        wanted = ["battery.off", "hv.open", "hv.wait", "dead", "open.3", "hv.close", "battery.on"]
+        found = [ids.index(one) for one in wanted]
+        assert found == sorted(found)
+        (step,) = [step for step in made.steps if step.id == "hv.wait"]
+        assert step.value.value == value
+    silent = check(vehicle(fit, high_voltage=None))
+    assert "RS-03" in {finding.code for finding in silent.findings}
+
+
 @pytest.mark.parametrize(
     "change",
     [

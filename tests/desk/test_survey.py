@@ -57,6 +57,13 @@ def test_a_noun_without_a_part_is_noticed():
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_the_german_sheet_has_two_sides_too(paper):
+    with pdfplumber.open(io.BytesIO(survey_pdf("lorry", paper, "de"))) as pdf:
+        assert len(pdf.pages) == 2
+        assert "Hochvolt" in pdf.pages[0].extract_text()
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
 @pytest.mark.parametrize("outline", OUTLINES)
 def test_the_sheet_has_two_sides_whatever_the_body_and_the_paper(outline, paper):
     with pdfplumber.open(io.BytesIO(survey_pdf(outline, paper))) as pdf:
@@ -86,6 +93,7 @@ def test_every_label_is_on_the_paper():
 def test_the_grid_is_as_a_grid_point_counts():
     words = {field.name: field.description for field in fields_of(GridPoint)}
     data = survey_pdf("van", "a4")
+    assert data != survey_pdf("van", "a4", "de")
     with pdfplumber.open(io.BytesIO(data)) as pdf:
         text = pdf.pages[1].extract_text()
     assert "48 squares" in words["along"]

@@ -261,11 +261,12 @@ def test_the_record_is_written_and_printed_on_one_page(tmp_path, name):
     assert archive["passed"] is True
     assert archive["serials"] == {"charger": "C-1", "station": "S-1"}
     assert archive["deviations"] == ["clip 7 moved"]
-    for paper in ("a4", "letter"):
-        with pdfplumber.open(kept.with_suffix(f".{paper}.pdf")) as pdf:
+    for end in ("a4", "letter", "de.a4", "de.letter"):
+        with pdfplumber.open(kept.with_suffix(f".{end}.pdf")) as pdf:
             assert len(pdf.pages) == 1
             text = pdf.pages[0].extract_text()
         assert "77021234" in text
+        assert ("FIN" in text) == end.startswith("de")
         assert "clip 7 moved" in text
 
 
@@ -316,10 +317,34 @@ def test_no_such_fit_and_a_refused_fit():
     assert "has no guide" in done.output
 
 
+def test_supply_and_lengths_are_asked_for_and_put_through_the_rules(tmp_path):
+    _, design, guide = job("brunsall-tansy/j1")
+    segments = design.fit.vehicle.routes[design.fit.job.route].segments
+    answers = ["77021234", "bay", "approver", "DM-3 CM-1 TW-2", "C-1", "S-1"]
+    answers += [*(written(row) for row in guide.readings)]
+    laid = ["", "9.9 m", *[""] * (len(segments) - 2)]
+    out = tmp_path / "out"
+    asked = [*answers, "11,9 V", "11.9 V", "", "", *laid, ""]
+    done = call("brunsall-tansy/j1", "--output", out, input="\n".join(asked) + "\n")
+    kept = yaml.safe_load((out / "readings-1.yaml").read_text("utf-8"))
+    assert kept["supply"] == {"low": "11.9 V"}
+    first = segments[0].length.written
+    assert kept["lengths"][:2] == [first, "9.9 m"]
+    assert len(kept["lengths"]) == len(segments)
+    assert "such as 14.2 V" in done.output
+    assert "this vehicle lies outside what the guide holds for" in done.output
+    assert "CA-01" in done.output
+    assert done.exit_code == 1
+    asked = [*answers, "", "", "", *[""] * len(segments), ""]
+    call("brunsall-tansy/j1", "--output", out, input="\n".join(asked) + "\n")
+    kept = yaml.safe_load((out / "readings-2.yaml").read_text("utf-8"))
+    assert not {"supply", "lengths"} & set(kept)
+
+
 def test_each_reading_is_asked_for_and_asked_again(tmp_path):
     _, _, guide = job("brunsall-tansy/j1")
     answers = ["77021234", "bay", "approver", "DM-3 CM-1 TW-2", "C-1", "S-1"]
-    answers += ["14,2 V", *(written(row) for row in guide.readings), ""]
+    answers += ["14,2 V", *(written(row) for row in guide.readings), *[""] * 8]
     out = tmp_path / "out"
     done = call("brunsall-tansy/j1", "--output", out, input="\n".join(answers) + "\n")
     assert "is no figure in its unit" in done.output

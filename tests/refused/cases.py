@@ -457,6 +457,7 @@ CASES = (
     case("PL-02", J1, (TANSY, "kerb: 1310 kg", "kerb: unknown"), verdict=CAUTION),
     case("RS-01", J3, (DREY, "    - none found", "    - unknown"), verdict=HOLD),
     case("RS-02", J1, (TANSY, "wait: {value: 180 s", "wait: {value: unknown"), verdict=HOLD),
+    case("RS-03", J7, (ORLET, "wait: {value: 600 s", "wait: {value: unknown"), verdict=HOLD),
     case(
         "ES-01",
         J1,

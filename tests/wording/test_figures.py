@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from baybook.finding import Amount
 from baybook.units import convert
-from baybook.wording.converted import CUT, converted, of_torque, rounded
+from baybook.wording.converted import CUT, converted, for_us, of_torque, rounded
 from baybook.wording.figures import number, significant, stated, tell_amount
 
 NBSP = "\N{NO-BREAK SPACE}"
@@ -84,6 +84,50 @@ def test_a_converted_torque_is_never_above_the_control_value(torque, metric):
 def test_a_converted_cut_is_never_too_short(length):
     back = convert(converted(length, "m", CUT), "in", "m")
     assert length * (1 - 1e-8) <= back < length + 0.1 * 0.0254 * (1 + 1e-6)
+
+
+@given(
+    st.one_of(
+        st.tuples(st.floats(0.0005, 120.0), st.just("m")),
+        st.tuples(st.floats(-40.0, 150.0), st.just("degC")),
+        st.tuples(st.floats(0.2, 3000.0), st.just("kg")),
+    ),
+    st.sampled_from(("most", "least", "plain")),
+)
+def test_for_a_us_reader_a_limit_never_gives_way(figure, side):
+    value, unit = figure
+    how = for_us(value, unit, side)
+    told = converted(value, unit, how)
+    exact, step = convert(value, unit, how.unit), 10.0**-how.digits
+    slack = abs(exact) * 1e-8 + 1e-9
+    if side == "most":
+        assert exact - step - slack < told <= exact + slack
+    elif side == "least":
+        assert exact - slack <= told < exact + step + slack
+    else:
+        assert abs(told - exact) <= step / 2 + slack
+
+
+@pytest.mark.parametrize(
+    ("amount", "second"),
+    [  # 200 / 25.4 = 7.874; 28 / 25.4 = 1.1024; 45 * 1.8 + 32 = 113; 6.4 / 0.45359237 = 14.1096
+        (Amount(0.2, "m", 0, "200 mm").at_most(), f"7.8{NBSP}in"),
+        (Amount(0.028, "m", 0, "28 mm").at_least(), f"1.11{NBSP}in"),
+        (Amount(0.0055, "m", 1, "5.5 mm").plain(), f"0.22{NBSP}in"),
+        (Amount(3.9, "m", 2).plain(), f"12.8{NBSP}ft"),
+        (Amount(45.0, "degC", 0, "45 °C").at_most(), f"113{NBSP}°F"),
+        (Amount(6.4, "kg", 1, "6.4 kg").at_least(), f"14.2{NBSP}lb"),
+        (Amount(0.2, "m", 0, "200 mm"), ""),  # nobody said which side is careful
+        (Amount(4.191, "m", 2, "13 ft 9 in").at_most(), ""),  # it is in his units already
+        (Amount(4.5, "V", 1).at_most(), ""),
+    ],
+)
+def test_a_us_reader_is_told_limits_on_their_careful_side(amount, second):
+    told = tell_amount(amount, "en", us=True)
+    metric = tell_amount(amount, "en")
+    assert told["converted"] == second
+    assert (told["figure"], told["unit"]) == (metric["figure"], metric["unit"])
+    assert metric["converted"] == ""
 
 
 @pytest.mark.parametrize(

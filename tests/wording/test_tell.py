@@ -127,6 +127,13 @@ def test_a_person_s_text_is_told_in_the_reader_s_language():
     assert (told["by"], told["document"], told["note"]) == ("Werkstatt", "bay", "kalt gesehen")
 
 
+def test_a_us_reader_finds_his_unit_in_brackets_in_a_sentence():
+    said = say("seen", what=Amount(0.3, "m", 0, show="mm").at_most())
+    metric, both = (tell(said, ENGLISH, us=us)["text"] for us in (False, True))
+    assert "300\N{NO-BREAK SPACE}mm (11.8\N{NO-BREAK SPACE}in)" in both  # 300 / 25.4 = 11.811
+    assert "in)" not in metric
+
+
 @pytest.mark.parametrize(("us", "converted"), [(True, "165.0\N{NO-BREAK SPACE}in"), (False, "")])
 def test_the_length_of_a_cut_is_told_in_inches_for_a_us_reader(us, converted):
     line = CutLine(

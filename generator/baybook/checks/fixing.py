@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from baybook.checks.found import PRACTICE, SHEET, SHOP_RULE, Found, millimetres, pieces
 from baybook.design import Design
 from baybook.finding import Name, Verdict, say
+from baybook.fit import has_high_voltage
 from baybook.quantity import Unknown
 from baybook.vehicle import Mount
 
@@ -112,6 +113,22 @@ def restraint_wait(design: Design) -> Iterator[Found]:
             allowed=say("rule.RS-02.maker"),
             sources=(PRACTICE,),
         )
+
+
+def discharge_wait(design: Design) -> Iterator[Found]:
+    """Hold until the discharge time of a high-voltage vehicle is known. [common-practice]"""
+    fit = design.fit
+    traction = fit.vehicle.high_voltage
+    if not has_high_voltage(fit) or (traction and not isinstance(traction.wait, Unknown)):
+        return
+    yield Found(
+        verdict=Verdict.HOLD,
+        place="vehicle.high_voltage.wait",
+        where=traction.wait.where if traction else fit.mark("vehicle.high_voltage"),
+        found=say("rule.RS-03.unknown" if traction else "rule.RS-03.absent"),
+        allowed=say("rule.RS-03.maker"),
+        sources=(PRACTICE,),
+    )
 
 
 def _mount(design: Design) -> Mount:

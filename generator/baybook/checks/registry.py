@@ -119,6 +119,7 @@ RULES: Mapping[str, Rule] = MappingProxyType(
         "FX-04": fixing.screws_forbidden,
         "RS-01": fixing.restraints_listed,
         "RS-02": fixing.restraint_wait,
+        "RS-03": fixing.discharge_wait,
         "OV-04": output.default_outside,
         "OV-05": output.default_destroys_once,
         "OV-09": lead.constant_voltage_trial,

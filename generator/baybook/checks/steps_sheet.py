@@ -1,4 +1,4 @@
-"""ST-06 and ST-12 to ST-17: boxes, holds, needs, numbers, and how the vehicle is left."""
+"""ST-06 and ST-12 to ST-18: boxes, holds, needs, numbers, and how the vehicle is left."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from typing import TypeAlias
 
 from baybook.checks.walked import Fault, Moment, Walk, closed
 from baybook.finding import Finding, Verdict
+from baybook.fit import has_high_voltage
 from baybook.quantity import Unknown
 from baybook.step import Phase
 from baybook.terms import HazardKind, YesNoUnknown
@@ -165,6 +166,24 @@ def restraint_waited(walk: Walk) -> Iterator[Fault]:
         yield waited.fault("ST-16", "negative-off")
 
 
+def high_voltage_waited(walk: Walk) -> Iterator[Fault]:
+    """ST-18: the service disconnect is out and discharged before a cover, back before the feed.
+
+    [common-practice]
+    """
+    if not has_high_voltage(walk.fit):
+        return
+    waited, back = walk.making("hv-waited"), walk.making("negative-on")
+    if waited and "hv-open" not in waited.before:
+        yield waited.fault("ST-18", "hv-open")
+    for moment in walk.moments:
+        opens = any(state.startswith(("open:", "hole:")) for state in moment.step.makes)
+        if opens and not {"hv-open", "hv-waited"} <= moment.before:
+            yield moment.fault("ST-18", "hv-waited")
+    if back and "hv-closed" not in back.before:
+        yield back.fault("ST-18", "hv-closed")
+
+
 def energising_said(walk: Walk) -> Iterator[Fault]:
     """ST-17: a step that makes something live says so.
 
@@ -183,5 +202,6 @@ SHEET: tuple[StepRule, ...] = (
     numbered,
     left_whole,
     restraint_waited,
+    high_voltage_waited,
     energising_said,
 )

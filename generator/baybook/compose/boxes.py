@@ -168,9 +168,9 @@ def _drill(work: Work) -> dict[str, Value]:
     depth: Value = (
         say("box.drill.unknown")
         if isinstance(mount.free_depth, Unknown)
-        else Amount.of(mount.free_depth)
+        else Amount.of(mount.free_depth).at_most()
     )
-    stop = millimetres(mount.panel.value + STOP_PAST_PANEL.value, 1)
+    stop = millimetres(mount.panel.value + STOP_PAST_PANEL.value, 1).at_most()
     return {"depth": depth, "stop": stop, "hold": hold("behind-screws")}
 
 
@@ -199,6 +199,7 @@ _KINDS = {
         "arc",
         lambda work: _met(work, frozenset({HazardKind.HIGH_VOLTAGE})),
     ),
+    "high-voltage-out": (Signal.DANGER, "arc", _nothing),
     "exhaust": (
         Signal.CAUTION,
         "hot",

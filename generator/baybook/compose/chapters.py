@@ -55,6 +55,7 @@ def _told(work: Work) -> tuple[tuple[str, str, dict[str, Ref]], ...]:
         ("key-away", "key-away", {}),
         ("negative-off", "negative-off", {"minus": minus}),
         ("isolator-open", "isolator-open", {}),
+        ("hv-open", "hv-open", {}),
         ("negative-on", "negative-on", {"minus": minus}),
         (f"{fuse}.out", "fuse-out", {"fuse": device(fuse)}),
         (f"{fuse}.in", "fuse-in", {"fuse": device(fuse)}),

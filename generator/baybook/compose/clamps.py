@@ -36,7 +36,7 @@ def extra_clips(work: Work, number: int, conductors: int) -> int:
 
 def clamps(work: Work, number: int, tags: tuple[str, ...]) -> Iterator[Step]:
     """Return a step for each hazard that asks for it."""
-    near = millimetres(work.fit.shop.spacing.clip_pitch.value / _SHARE)
+    near = millimetres(work.fit.shop.spacing.clip_pitch.value / _SHARE).at_most()
     for place in clamped(work, number):
         hazard = work.segments[number - 1].hazards[place - 1]
         yield act(

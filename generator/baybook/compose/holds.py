@@ -78,7 +78,7 @@ def behind_screws(work: Work) -> Hold:
     if isinstance(mount.free_depth, Unknown):
         body.append(say("hold.behind-screws.unknown"))
     else:
-        body.append(say("hold.behind-screws.survey", depth=Amount.of(mount.free_depth)))
+        body.append(say("hold.behind-screws.survey", depth=Amount.of(mount.free_depth).at_most()))
     holes = [(n, f) for n, f in enumerate(work.circuit.fittings) if f.new_hole]
     body += [
         say("hold.behind-screws.wall", wall=Name(f.wall), behind=Name(f.behind)) for _, f in holes

@@ -85,7 +85,7 @@ def _cable(work: Work) -> Iterator[KitLine]:
         kinds.setdefault((-wire.area_mm2, wire.family, wire.colour), []).append(wire)
     for (_, family, _), pieces in sorted(kinds.items()):
         yield KitLine(
-            count=Amount(sum(wire.cut_m for wire in pieces), "m", 2),
+            count=Amount(sum(wire.cut_m for wire in pieces), "m", 2).at_least(),
             part=say("kit.cable", family=Name(family), kind=cable(pieces[0])),
             note=say("kit.pieces", count=len(pieces)),
         )
@@ -119,7 +119,7 @@ def _passages(work: Work) -> Iterator[KitLine]:
             yield KitLine(
                 count=count(fitting.count),
                 part=say(f"kit.{fitting.kind}", part=Name(fitting.part)),
-                note=say("kit.hole", hole=millimetres(fitting.hole_m, 1))
+                note=say("kit.hole", hole=millimetres(fitting.hole_m, 1).plain())
                 if fitting.hole_m is not None
                 else say("kit.hole.existing", wall=Name(fitting.wall)),
             )
@@ -129,7 +129,7 @@ def _passages(work: Work) -> Iterator[KitLine]:
                 part=say(
                     f"kit.{fitting.kind}",
                     part=Name(fitting.part),
-                    length=Amount(fitting.length_m, "m", 2),
+                    length=Amount(fitting.length_m, "m", 2).at_least(),
                 ),
             )
 
@@ -142,7 +142,7 @@ def _sundries(work: Work) -> Iterator[KitLine]:
     yield KitLine(
         count=count(clips),
         part=say("kit.clip", family=Name(work.fit.clips.name), size=Name(work.circuit.clip)),
-        note=say("note.every", pitch=millimetres(work.fit.shop.spacing.clip_pitch.value)),
+        note=say("note.every", pitch=millimetres(work.fit.shop.spacing.clip_pitch.value).at_most()),
     )
 
 

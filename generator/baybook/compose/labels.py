@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from math import ceil
+
 from baybook.compose import limits
 from baybook.compose.ends import End, all_ends
 from baybook.compose.practice import JUMP_BOOST
 from baybook.compose.reading_ids import reading_ids
 from baybook.compose.route_cable import area
-from baybook.compose.work import Work, at, by_start, device, reading
+from baybook.compose.work import Work, at, by_start, device, reading, step
 from baybook.finding import Amount, Listing, Message, Name, Ref, Value, say
+from baybook.fit import has_high_voltage
 
 
 def labels(work: Work) -> tuple[tuple[Message, ...], ...]:
@@ -135,7 +138,10 @@ def undo(work: Work) -> tuple[Message, ...]:
         say("undo.leave", fuse=fuse, minus=minus),
         say(by_start(work, "undo.leave.power"), fuse=fuse),
         say("undo.remove", minus=minus, fuse=fuse, source=source),
+        *_high_voltage(work),
+        *_out_too(work),
         say("undo.holes"),
+        say("undo.remove.last", minus=minus),
         say("undo.fuse.factory", fuse=fuse, rating=rating)
         if work.fuse.factory
         else say("undo.fuse", fuse=fuse, rating=rating, family=Name(work.fuse.family)),
@@ -144,6 +150,23 @@ def undo(work: Work) -> tuple[Message, ...]:
         *_new_battery(work),
         say("undo.crash", fuse=fuse, source=source),
     )
+
+
+def _out_too(work: Work) -> tuple[Message, ...]:
+    """Say what else comes out with the feed, and what goes back in its place."""
+    found = () if work.voltage_cue else (say("undo.remove.cue"),)
+    if work.fit.vehicle.split_relay is not None:
+        charger = Name(work.fit.charger.name)
+        return (*found, say("undo.remove.relay", charger=charger))
+    return found
+
+
+def _high_voltage(work: Work) -> tuple[Message, ...]:
+    """Say what comes before a cover is opened again, on a vehicle with a traction side."""
+    if not has_high_voltage(work.fit):
+        return ()
+    values: dict[str, Value] = {"off": step("hv.open"), "back": step("hv.close")}
+    return (say("undo.high-voltage", minus=at(work.negative.letter), **values),)
 
 
 def _in_series(work: Work) -> tuple[Message, ...]:
@@ -188,7 +211,8 @@ def _new_battery(work: Work) -> tuple[Message, ...]:
     kept = (say("undo.battery.settings", what=Listing(forgotten)),) if forgotten else ()
     if not work.has("battery_least"):
         return (changed, after, *kept)
-    least = work.amount("battery_least", digits=1)
+    bare = work.design.figure("battery_least").value
+    least = Amount(ceil(bare * 1e4 - 1e-6) / 1e4, "ohm", 1)  # a minimum: never rounded down
     breaking = Amount.of(work.fuse.breaking)
     return (
         changed,

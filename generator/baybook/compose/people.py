@@ -63,13 +63,13 @@ def _cautions(work: Work) -> Iterator[Message]:
         yield say("caution.monoxide")
     yield say(
         "caution.station",
-        mass=Amount.of(fit.station.mass),
+        mass=Amount.of(fit.station.mass).at_least(),
         restraint=Name(fit.shop.restraint.basis),
     )
     yield say(
         "caution.lithium",
-        low=Amount.of(fit.station.charge_min),
-        high=Amount.of(fit.station.charge_max),
+        low=Amount.of(fit.station.charge_min).at_least(),
+        high=Amount.of(fit.station.charge_max).at_most(),
     )
     yield say("caution.never-load")
     yield say("caution.under")

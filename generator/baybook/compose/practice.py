@@ -36,6 +36,8 @@ KEY_AWAY = Practice(5, "m", 0)
 SLEEP_WAIT = Practice(60, "min", 0)
 # Wait where the vehicle's maker names none.
 RESTRAINT_WAIT = Practice(10, "min", 0)
+# The same for what the high-voltage side keeps.
+DISCHARGE_WAIT = Practice(10, "min", 0)
 # A conductor counts as dead below this.
 DEAD_BELOW = Practice(0.5, "V", 1)
 # No short between plus and return above this.

@@ -39,8 +39,8 @@ def _envelope(work: Work) -> Iterator[Message]:
     if work.has("envelope_length"):
         yield say(
             "envelope.length",
-            length=limits.holds_up_to(work, "envelope_length"),
-            route=Amount(work.stretches[-1].end_m, "m", 1),
+            length=limits.holds_up_to(work, "envelope_length").at_most(),
+            route=Amount(work.stretches[-1].end_m, "m", 1).plain(),
         )
     if work.has("envelope_supply"):
         yield say("envelope.supply", supply=limits.holds_from(work, "envelope_supply"))
@@ -55,7 +55,7 @@ def _envelope(work: Work) -> Iterator[Message]:
         yield say(
             "envelope.summer",
             zone=Name(zone_of.name),
-            ambient=Amount(zone_of.temperature.high, "degC", 0),
+            ambient=Amount(zone_of.temperature.high, "degC", 0).at_most(),
             hot=work.amount("charge_time_hot", digits=1),
             time=work.amount("charge_time", digits=1),
         )
@@ -67,7 +67,9 @@ def _envelope(work: Work) -> Iterator[Message]:
         station_revision=Name(station.sheet.revision),
     )
     yield say(
-        "envelope.charge", low=Amount.of(station.charge_min), high=Amount.of(station.charge_max)
+        "envelope.charge",
+        low=Amount.of(station.charge_min).at_least(),
+        high=Amount.of(station.charge_max).at_most(),
     )
 
 
@@ -77,9 +79,9 @@ def _ambients(work: Work) -> Iterator[Message]:
         (s.zone, s.zone_name, s.ambient_C) for s in work.stretches
     ):
         figure = f"envelope_ambient_{zone}"
-        surveyed = Amount(ambient, "degC", 0)
+        surveyed = Amount(ambient, "degC", 0).at_most()
         if work.has(figure):
-            most = work.amount(figure, digits=0)
+            most = work.amount(figure, digits=0).at_most()
             yield say("envelope.zone", zone=Name(name), ambient=most, surveyed=surveyed)
         else:
             yield say("envelope.zone.surveyed", zone=Name(name), ambient=surveyed)

@@ -11,14 +11,17 @@ import click
 import yaml
 
 from baybook.book import Outcome
+from baybook.fit import Fit
 from baybook.guide import Guide, ReadingLine
 from baybook.intake.commission import reading_value, unit_of
-from baybook.units import EXAMPLES, FigureError
+from baybook.units import EXAMPLES, FigureError, read
 from baybook.wording.catalogue import Catalogue
 from baybook.wording.tell import tell
 
 
-def ask(guide: Guide, outcome: Outcome, output: Path, today: date, words: Catalogue) -> Path:
+def ask(  # noqa: PLR0913, PLR0917 - a questionnaire, its answers and where they go
+    guide: Guide, outcome: Outcome, fit: Fit, output: Path, today: date, words: Catalogue
+) -> Path:
     """Ask for all that a readings file holds, write it into `output`, return its path."""
     identity = guide.identity
     answers: dict[str, Any] = {"format": "1", "fit": identity.fit, "figures": outcome.figures}
@@ -32,6 +35,7 @@ def ask(guide: Guide, outcome: Outcome, output: Path, today: date, words: Catalo
         "station": click.prompt("serial of the station or battery"),
     }
     answers["readings"] = {row.id: _reading(row, words) for row in guide.readings}
+    answers |= _supply() | _lengths(fit)
     deviations = click.prompt("not as drawn, with ; between", default="", show_default=False)
     answers["deviations"] = [part.strip() for part in deviations.split(";") if part.strip()]
     output.mkdir(parents=True, exist_ok=True)
@@ -54,10 +58,53 @@ def _reading(row: ReadingLine, words: Catalogue) -> str:
 _TWO = 2  # a reading between two points
 
 
+def _supply() -> dict[str, Any]:
+    """Ask for this vehicle's running volts; what is left out stays as surveyed."""
+    asked = {
+        end: _measured(f"{end} running volts at the posts of this vehicle, Enter as surveyed", "V")
+        for end in ("low", "typical", "high")
+    }
+    given = {end: text for end, text in asked.items() if text}
+    return {"supply": given} if given else {}
+
+
+def _lengths(fit: Fit) -> dict[str, Any]:
+    """Ask for each segment's length as laid; where one differs the file holds them all."""
+    segments = fit.vehicle.routes[fit.job.route].segments
+    laid = [
+        _measured(f"length as laid of {one.name}, Enter {one.length.written}", "m")
+        for one in segments
+    ]
+    if not any(laid):
+        return {}
+    pairs = zip(segments, laid, strict=True)
+    return {"lengths": [text or one.length.written for one, text in pairs]}
+
+
+def _measured(question: str, unit: str) -> str:
+    return str(click.prompt(question, default="", show_default=False, value_proc=_in_unit(unit)))
+
+
+def _in_unit(unit: str) -> Callable[[str], str]:
+    """Return what turns an answer down that is neither empty nor a figure in this unit."""
+
+    def taken(text: str) -> str:
+        try:
+            if text.strip():
+                read(text, unit)
+        except FigureError as wrong:
+            raise click.BadParameter(
+                f"`{text}` is no figure in its unit, such as {EXAMPLES[unit]}"
+            ) from wrong
+        return text.strip()
+
+    return taken
+
+
 def _figure(row: ReadingLine) -> Callable[[str], str]:
     """Return what turns an answer down that is no figure in the reading's unit."""
 
-    def read(text: str) -> str:
+    def taken(text: str) -> str:
         try:
             reading_value(row, text)
         except FigureError as wrong:
@@ -67,4 +114,4 @@ def _figure(row: ReadingLine) -> Callable[[str], str]:
             ) from wrong
         return text.strip()
 
-    return read
+    return taken

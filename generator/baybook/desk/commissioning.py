@@ -23,6 +23,7 @@ from baybook.guide import Guide
 from baybook.intake.commission import belongs, readings_of
 from baybook.intake.document import Document, read_record
 from baybook.intake.read import read_workbook
+from baybook.intake.texts import Texts, read_texts
 from baybook.publish.typeset import PrintError
 from baybook.record import AsBuilt, Judged, Record, ToolUsed
 from baybook.shop import Shop
@@ -38,6 +39,7 @@ class _Job:
     outcome: Outcome
     design: Design
     guide: Guide
+    texts: Mapping[str, Texts]  # by language of the shop after the first
 
 
 def run_commission(
@@ -53,14 +55,15 @@ def run_commission(
     if job is None:
         return 1
     if path is None:
-        path = ask(job.guide, job.outcome, output, today, words)
+        path = ask(job.guide, job.outcome, job.design.fit, output, today, words)
     document, values = _read(job, path, words)
     if document is None:
         return 1
     record = make_record(job.design, job.guide, document.model, values)
     _say(record, words)
     try:
-        written = write_record(record, document.model, job.design.fit.shop, output, words)
+        shop = job.design.fit.shop
+        written = write_record(record, document.model, shop, output, words, texts=job.texts)
     except (OSError, PrintError) as cause:
         click.echo(f"the record was not written: {cause}", err=True)
         return 1
@@ -78,7 +81,10 @@ def _job(workbook: Path, fit_id: str, today: date, words: Catalogue) -> _Job | N
     outcome = decide(by_id[name], today)
     result, guide = outcome.result, outcome.content
     if isinstance(result, CheckedDesign) and isinstance(guide, Guide):
-        return _Job(outcome=outcome, design=result.design, guide=guide)
+        texts, missing = read_texts(workbook, book)
+        print_findings(missing, words)  # a language that lacks a text has no print
+        whole = {} if missing else texts
+        return _Job(outcome=outcome, design=result.design, guide=guide, texts=whole)
     print_findings((*outcome.findings, *outcome.faults), words)
     click.echo(f"{name} has no guide: there is nothing to read on it", err=True)
     return None

@@ -18,9 +18,9 @@ from baybook.wording.catalogue import Catalogue, load_catalogue
 from baybook.wording.tell import tell
 
 
-def catalogue() -> Catalogue:
-    """Return the sentences of the terminal."""
-    return load_catalogue(shipped("templates"), "en")
+def catalogue(language: str = "en") -> Catalogue:
+    """Return the sentences of the terminal, or of a print in another language."""
+    return load_catalogue(shipped("templates"), language)
 
 
 def finding_lines(finding: Finding, words: Catalogue) -> str:

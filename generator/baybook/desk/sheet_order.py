@@ -47,6 +47,7 @@ SIDES: Final[tuple[tuple[tuple[Part, ...], ...], ...]] = (
             Part(id="preserve", nouns=("Preserve",), form="table", rows=3),
         ),
         (
+            Part(id="traction", nouns=("HighVoltage",), form="table", rows=1, width=1.2),
             Part(id="isolator", nouns=("Isolator",), form="table", rows=1, width=1.4),
             Part(id="split", nouns=("SplitRelay",), form="table", rows=1),
             Part(id="loops", nouns=("BodyLoop",), form="table", rows=1, width=1.6),

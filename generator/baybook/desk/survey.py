@@ -22,13 +22,14 @@ _NARROW: Final = 1.05
 _LETTER: Final = 0.18  # width of a letter of a column's head, on the same scale
 
 
-def survey_pdf(outline: str, paper: str) -> bytes:
+def survey_pdf(outline: str, paper: str, language: str = "en") -> bytes:
     """Return the sheet as a PDF of two pages, the same bytes each time.
 
-    outline  one of the words of `outline:` in a vehicle file
-    paper    "a4" or "letter"
+    outline   one of the words of `outline:` in a vehicle file
+    paper     "a4" or "letter"
+    language  of its sentences; a field keeps the name that it has in the file
     """
-    words = catalogue()
+    words = catalogue(language)
     data = survey_data(outline, words)
     require_glyphs("survey", data)
     drawn = [
@@ -100,9 +101,9 @@ def _ticks(field: Field) -> list[str]:
     return list(field.words) if short else []
 
 
-def run_survey(outline: str, paper: str, output: Path) -> int:
+def run_survey(outline: str, paper: str, language: str, output: Path) -> int:
     """Write the sheet and say where it is."""
-    pdf = survey_pdf(outline, paper)
+    pdf = survey_pdf(outline, paper, language)
     try:
         output.write_bytes(pdf)
     except OSError as cause:

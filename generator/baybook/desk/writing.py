@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
 import yaml
 
+from baybook.desk.report import catalogue
+from baybook.intake.texts import Texts
 from baybook.publish.record import render_record
 from baybook.record import AsBuilt, Record
 from baybook.shop import Shop
@@ -16,28 +18,44 @@ from baybook.wording.catalogue import Catalogue
 from baybook.wording.tell import tell
 
 
-def write_record(
-    record: Record, built: AsBuilt, shop: Shop, output: Path, words: Catalogue
+def write_record(  # noqa: PLR0913 - what it is, whose it is, where it goes, in which words
+    record: Record,
+    built: AsBuilt,
+    shop: Shop,
+    output: Path,
+    words: Catalogue,
+    *,
+    texts: Mapping[str, Texts],
 ) -> tuple[Path, ...]:
-    """Write the record and return its files. What was kept before stays as it is."""
-    told = {**tell(record, words), "passed": record.passed}
+    """Write the record and return its files. What was kept before stays as it is.
+
+    words  of the archive, which has one language
+    texts  the shop's own texts by language, for the prints after the first
+    """
+    told = tell(record, words)
     text = yaml.safe_dump(
         _archive(record, told, built), allow_unicode=True, sort_keys=False, width=100
     )
-    prints = render_record(
-        told,
+    stem = free_name(output, record)
+    files = {f"{stem}.yaml": text.encode()}
+    for language in (shop.languages[0], *texts):
+        between = "" if language == shop.languages[0] else f".{language}"
+        prints = _prints(record, shop, catalogue(language), texts.get(language, {}))
+        files |= {f"{stem}{between}.{paper}.pdf": pdf for paper, pdf in prints.items()}
+    output.mkdir(parents=True, exist_ok=True)
+    for name, content in files.items():
+        (output / name).write_bytes(content)
+    return tuple(output / name for name in files)
+
+
+def _prints(record: Record, shop: Shop, words: Catalogue, texts: Texts) -> dict[str, bytes]:
+    return render_record(
+        {**tell(record, words, texts=texts), "passed": record.passed},
         words=words.words(),
         shop={"name": shop.name},
         language=words.language,
         papers=shop.papers,
     )
-    output.mkdir(parents=True, exist_ok=True)
-    stem = free_name(output, record)
-    files = {f"{stem}.yaml": text.encode()}
-    files |= {f"{stem}.{paper}.pdf": pdf for paper, pdf in prints.items()}
-    for name, content in files.items():
-        (output / name).write_bytes(content)
-    return tuple(output / name for name in files)
 
 
 def free_name(output: Path, record: Record) -> str:

@@ -105,6 +105,7 @@ def _source(fit: Fit, family: str, named: Tags) -> Iterator[partial[Joint]]:
             zone=point.zone,
             thread=sheet.thread,
             torque=sheet.torque,
+            tool=sheet.tool,
             conductors=(tag,),
         )
 
@@ -153,6 +154,7 @@ def _second(fit: Fit, family: str, named: Tags) -> Iterator[partial[Joint]]:
                 zone=fit.vehicle.mounts[fit.job.mount].zone,
                 thread=sheet.thread if sheet else None,
                 torque=sheet.torque if sheet else None,
+                tool=sheet.tool if sheet else None,
                 conductors=(tag,),
             )
     for role, mark, tag in (("load+", "+", named.out_far), ("load-", "-", named.out_back)):

@@ -18,7 +18,7 @@ _NOISE = 1e-9  # what a conversion of exact factors leaves behind
 class Conversion:
     unit: str
     digits: int  # decimals
-    side: str  # "up" | "down"
+    side: str  # "up" | "down" | "near"
 
 
 TORQUE = Conversion("lbf*ft", 1, "down")
@@ -26,6 +26,28 @@ SMALL_TORQUE = Conversion("lbf*in", 1, "down")  # a tenth of a foot-pound is too
 SMALL_NM = 3.0
 BACK = Conversion("N*m", 1, "down")  # a torque whose source is not metric
 CUT = Conversion("in", 1, "up")
+
+
+_INCHES_TO = 1.0  # m; from there on feet
+_FINE_TO = 0.05  # m; below, a tenth of an inch is too coarse
+_SIDES = {"most": "down", "least": "up", "plain": "near"}
+
+
+def for_us(value: float, unit: str, side: str) -> Conversion | None:
+    """Return how a length, a temperature or a mass is told to a US reader; None: it is not.
+
+    side  what the figure limits: "most", "least", "plain"; "" for what nobody said
+    """
+    how = _SIDES.get(side)
+    if how is None:
+        return None
+    if unit == "m" and value:
+        if abs(value) >= _INCHES_TO:
+            return Conversion("ft", 1, how)
+        return Conversion("in", 2 if abs(value) < _FINE_TO else 1, how)
+    if unit == "degC":
+        return Conversion("degF", 0, how)
+    return Conversion("lb", 1, how) if unit == "kg" else None
 
 
 def of_torque(newton_metres: float, *, metric: bool) -> Conversion:

@@ -12,7 +12,7 @@ from babel.numbers import format_decimal, get_decimal_symbol
 from baybook.book import Told
 from baybook.finding import Amount
 from baybook.units import convert
-from baybook.wording.converted import Conversion, converted, of_torque
+from baybook.wording.converted import Conversion, converted, for_us, of_torque
 
 # Inside unit → (unit it is usually shown in, the same as the reader sees it).
 _USUAL = {"1": "%", "ohm": "mohm", "ohm/m": "mohm/m"}
@@ -21,6 +21,7 @@ _SIGNS = {
     "ohm": "Ω", "mohm": "mΩ", "ohm/m": "Ω/m", "mohm/m": "mΩ/m", "A*h": "Ah", "W*h": "Wh",
     "g_n": "g", "A*s^0.5/mm2": "A·√s/mm²", "1": "", "1/K": "1/K", "kcmil": "kcmil", "A2s": "A²s",
 }  # fmt: skip
+_METRIC = frozenset({"m", "cm", "mm", "°C", "kg", "g"})
 _POINT = re.compile(r"(?<=\d)\.(?=\d)")
 _WRITTEN = re.compile(
     r"^(?P<figure>[+-]?\d+(?:\.\d+)?)\s*"
@@ -57,12 +58,17 @@ def stated(value: float, unit: str, written: str = "") -> Amount:
     return replace(amount, digits=max(amount.digits, own))
 
 
-def tell_amount(amount: Amount, language: str, also: Conversion | None = None) -> dict[str, Told]:
+def tell_amount(
+    amount: Amount, language: str, also: Conversion | None = None, *, us: bool = False
+) -> dict[str, Told]:
     """Return the told form of a figure: figure and unit, converted, runs.
 
     also  how it is told a second time; a torque is told so without being asked
+    us    whether a US reader is told it in his units too, if it says which side is careful
     """
     figure, unit = _control(amount, language)
+    if also is None and us and unit in _METRIC:
+        also = for_us(amount.value, amount.unit, amount.side)
     if also is None and amount.unit == "N*m":
         also = of_torque(amount.value, metric=unit == sign(amount.unit))
     second = _converted(amount, language, also) if also else ""

@@ -43,7 +43,7 @@ def tell(
     battery  whether a figure on its own is of a fit that charges a second battery
     texts    the shop's own texts in that language, by the text as it was written; what is not
              among them is a name, and told as it is
-    us       whether lengths to be cut are also told in inches
+    us       whether a US reader is told lengths, temperatures and masses in his units too
 
     A person's text is put into the reader's language here and nowhere before: sizing, rules and
     the order of the steps never see a translation, so that no figure can depend on one.
@@ -101,7 +101,7 @@ class _Teller:
         if kind is tuple or kind is list or kind is frozenset:
             return [self.tell(item) for item in node]  # type: ignore[attr-defined]
         if kind is Amount:
-            return tell_amount(node, self.catalogue.language)  # type: ignore[arg-type]
+            return tell_amount(node, self.catalogue.language, us=self.us)  # type: ignore[arg-type]
         if kind is Quantity:
             return self.tell(Amount.of(node))  # type: ignore[arg-type]
         return self._seldom(node)
@@ -157,13 +157,20 @@ class _Teller:
             text = self.texts.get(value.text, value.text)
             return [{"kind": part.kind, "text": part.text} for part in inline(text)]
         if isinstance(value, Amount):
-            runs: list[Run] = tell_amount(value, self.catalogue.language)["runs"]  # type: ignore[assignment]
-            return runs
+            return self._amount(value)
         if isinstance(value, Ref):
             return self._ref(value)
         if isinstance(value, Listing):
             return self._listing(value)
         return [{"kind": "text", "text": str(value)}]
+
+    def _amount(self, amount: Amount) -> list[Run]:
+        """Return a figure in a sentence; what a US reader is told besides stands in brackets."""
+        told: Any = tell_amount(amount, self.catalogue.language, us=self.us)
+        runs: list[Run] = told["runs"]
+        if self.us and amount.side and told["converted"]:
+            return [*runs, {"kind": "text", "text": f" ({told['converted']})"}]
+        return runs
 
     def _message(self, message: Message) -> list[Run]:
         values = dict(message.values)

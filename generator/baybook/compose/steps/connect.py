@@ -153,7 +153,11 @@ def _cue(work: Work) -> Iterator[Step]:
         yield act(
             "cue.fuse",
             PHASE,
-            say("do.cue.fuse", fuse=Amount.of(sized.fuse), within=Amount.of(sized.fuse_within, 0)),
+            say(
+                "do.cue.fuse",
+                fuse=Amount.of(sized.fuse),
+                within=Amount.of(sized.fuse_within, 0).at_most(),
+            ),
             value=Amount.of(sized.fuse),
             value_note=say("note.cue.own"),
             tool=say("tool.hand"),
@@ -183,8 +187,8 @@ def _return(work: Work) -> Iterator[Step]:
         yield act(
             "clean.return",
             PHASE,
-            say("do.clean", joint=at(joint.letter), ring=BRIGHT_RING.amount),
-            value=BRIGHT_RING.amount,
+            say("do.clean", joint=at(joint.letter), ring=BRIGHT_RING.amount.at_least()),
+            value=BRIGHT_RING.amount.at_least(),
             value_note=say("note.bright"),
             tool=say("tool.abrasive"),
             minutes=MINUTES["fit"],

@@ -62,8 +62,8 @@ def _places(work: Work) -> Iterator[Step]:
     yield act(
         "charger.clear",
         PHASE,
-        say("do.charger.clear", above=Amount.of(clear.above, 0)),
-        value=Amount.of(clear.sides, 0),
+        say("do.charger.clear", above=Amount.of(clear.above, 0).at_least()),
+        value=Amount.of(clear.sides, 0).at_least(),
         value_note=say("note.at-least"),
         tool=say("tool.rule"),
         minutes=MINUTES["look"],
@@ -74,7 +74,7 @@ def _places(work: Work) -> Iterator[Step]:
         "station.place",
         PHASE,
         say("do.station.place", place=Name(work.fit.job.station_place.place)),
-        value=Amount.of(work.fit.station.mass, 1),
+        value=Amount.of(work.fit.station.mass, 1).at_least(),
         value_note=say("note.mass"),
         minutes=MINUTES["place"],
         needs=("charger-placed",),
@@ -89,7 +89,7 @@ def _cord(work: Work) -> Iterator[Step]:
         "cord",
         PHASE,
         say("do.cord", start=at(work.joint("in+").letter), end=at(work.joint("source+").letter)),
-        value=Amount(route, "m", 2),
+        value=Amount(route, "m", 2).plain(),
         value_note=_beyond(work),
         tool=say("tool.cord"),
         minutes=MINUTES["place"],
@@ -115,4 +115,4 @@ def _behind(work: Work) -> Step:
 def _beyond(work: Work) -> Message | None:
     if not work.has("envelope_length"):
         return None
-    return say("note.beyond", length=limits.holds_up_to(work, "envelope_length"))
+    return say("note.beyond", length=limits.holds_up_to(work, "envelope_length").at_most())

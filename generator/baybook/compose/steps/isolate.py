@@ -6,11 +6,12 @@ from collections.abc import Iterator
 
 from baybook.compose import holds
 from baybook.compose.action import act
-from baybook.compose.practice import DEAD_BELOW, MINUTES, RESTRAINT_WAIT
+from baybook.compose.practice import DEAD_BELOW, DISCHARGE_WAIT, MINUTES, RESTRAINT_WAIT
 from baybook.compose.reading_ids import reading_ids
 from baybook.compose.steps.settle import settled
 from baybook.compose.work import Work, at, start_word
 from baybook.finding import Amount, Name, say
+from baybook.fit import has_high_voltage
 from baybook.quantity import Unknown
 from baybook.step import Phase, Step
 
@@ -68,6 +69,48 @@ def _off(work: Work) -> Iterator[Step]:
 
 
 def _wait(work: Work) -> Iterator[Step]:
+    """What keeps a charge is waited for, and first the high-voltage side taken apart."""
+    if has_high_voltage(work.fit):
+        yield _disconnected(work)
+        yield _discharged(work)
+    yield from _restraint_wait(work)
+
+
+def _disconnected(work: Work) -> Step:
+    """Whoever is trained for it takes the service disconnect out; nobody else touches it."""
+    traction = work.fit.vehicle.high_voltage
+    return act(
+        "hv.open",
+        PHASE,
+        say("do.hv.open")
+        if traction is None
+        else say("do.hv.open.at", place=Name(traction.disconnect)),
+        value_note=say("note.hv.open"),
+        tool=say("tool.padlock"),
+        needs=("negative-tied",),
+        makes=("hv-open",),
+        hazards=("high-voltage-out",),
+    )
+
+
+def _discharged(work: Work) -> Step:
+    """Its capacitors keep the full voltage for a while; the vehicle's maker says how long."""
+    traction = work.fit.vehicle.high_voltage
+    wait = None if traction is None or isinstance(traction.wait, Unknown) else traction.wait
+    return act(
+        "hv.wait",
+        PHASE,
+        say("do.hv.wait"),
+        value=_minutes(wait.value, wait.written) if wait else DISCHARGE_WAIT.amount,
+        value_note=say("note.maker") if wait else say("note.practice"),
+        people=0,
+        minutes=wait.value / 60 if wait else DISCHARGE_WAIT.value,
+        needs=("hv-open",),
+        makes=("hv-waited",),
+    )
+
+
+def _restraint_wait(work: Work) -> Iterator[Step]:
     """The restraint system keeps its charge for a while; the vehicle's maker says how long."""
     wait = work.fit.vehicle.restraints.wait
     if not needs_wait(work):
@@ -113,7 +156,10 @@ def _proof(work: Work) -> Step:
         value_note=say("note.below"),
         tool=say("tool.meter"),
         minutes=MINUTES["measure"],
-        needs=("restraint-waited",) if needs_wait(work) else ("negative-tied",),
+        needs=(
+            *(("restraint-waited",) if needs_wait(work) else ("negative-tied",)),
+            *(("hv-waited",) if has_high_voltage(work.fit) else ()),
+        ),
         makes=("hold:proved-dead",),
         hold=holds.proved_dead(work),
     )

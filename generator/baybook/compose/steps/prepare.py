@@ -152,8 +152,8 @@ def _asleep(work: Work) -> Iterator[Step]:
     yield act(
         "key",
         PHASE,
-        say("do.key", away=KEY_AWAY.amount),
-        value=KEY_AWAY.amount,
+        say("do.key", away=KEY_AWAY.amount.at_least()),
+        value=KEY_AWAY.amount.at_least(),
         value_note=say("note.at-least"),
         needs=(_taken(work, "running"), *kept),
         makes=("key-away",),

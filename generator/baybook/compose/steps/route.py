@@ -34,7 +34,7 @@ def _cut(work: Work) -> Iterator[Step]:
         "cut",
         PHASE,
         say("do.cut", wires=wires_of(tags)),
-        value=Amount(sum(c.cut_m for c in work.new), "m", 2),
+        value=Amount(sum(c.cut_m for c in work.new), "m", 2).at_least(),
         value_note=say("note.in-all"),
         tool=say("tool.cutter"),
         minutes=MINUTES["cut"] * len(tags),
@@ -103,7 +103,7 @@ def _to_body(work: Work) -> Iterator[Step]:
 
 def _to_body_length(work: Work) -> Amount | None:
     length = work.fit.job.source.return_length
-    return Amount.of(length) if length is not None else None
+    return Amount.of(length).at_least() if length is not None else None
 
 
 def _output(work: Work) -> Iterator[Step]:
@@ -113,7 +113,7 @@ def _output(work: Work) -> Iterator[Step]:
             "lay.output",
             PHASE,
             say("do.lay.output", wires=wires_of(tags)),
-            value=Amount.of(work.fit.job.output_length),
+            value=Amount.of(work.fit.job.output_length).plain(),
             minutes=MINUTES["fit"],
             needs=("ends-capped", "charger-fixed", "station-placed"),
             makes=tuple(f"{tag}.laid" for tag in tags),
@@ -129,7 +129,7 @@ def _cue(work: Work) -> Iterator[Step]:
             "lay.cue",
             PHASE,
             _cue_way(work, wires_of(tags)),
-            value=Amount.of(cue.length) if cue.length is not None else None,
+            value=Amount.of(cue.length).at_least() if cue.length is not None else None,
             value_note=_cue_area(work),
             minutes=MINUTES["lay"],
             needs=("charger-fixed", "laid:1"),
@@ -158,8 +158,8 @@ def _near_joints(work: Work) -> Step:
     return act(
         "clip.ends",
         PHASE,
-        say("do.clip.ends", near=FIRST_CLIP.amount),
-        value=FIRST_CLIP.amount,
+        say("do.clip.ends", near=FIRST_CLIP.amount.at_most()),
+        value=FIRST_CLIP.amount.at_most(),
         value_note=say("note.at-most"),
         tool=say("tool.rule"),
         minutes=MINUTES["clip"] * len(work.new),

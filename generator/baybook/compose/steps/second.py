@@ -99,12 +99,13 @@ def _off(work: Work) -> Iterator[Step]:
             makes=("second-closed",),
             breaks=("second-reached",),
         )
-    minus, stud = work.joint("load-"), work.joint("load-").torque
+    minus = work.joint("load-")
     yield act(
         "second.off",
         Phase.ISOLATE,
         say("do.second.off", minus=at(minus.letter)),
-        tool=work.torque_tool(stud, minus.tool or "", insulated=True),
+        # loosened with the plain socket: a torque wrench that undoes nuts loses its calibration
+        tool=say("tool.socket", socket=Name(minus.tool)) if minus.tool else say("tool.terminal"),
         needs=("negative-tied", *reached),
         makes=(_OFF,),
         hazards=("arc",),
@@ -148,11 +149,11 @@ def _holder(work: Work) -> Iterator[Step]:
         say(
             "do.fuse.holder",
             fuse=device(fuse.tag),
-            distance=millimetres(fuse.at_m),
+            distance=millimetres(fuse.at_m).at_most(),
             source=at(work.joint("load+").letter),
         ),
-        value=millimetres(fuse.at_m),
-        value_note=say("note.limit", limit=millimetres(fuse.limit_m)),
+        value=millimetres(fuse.at_m).at_most(),
+        value_note=say("note.limit", limit=millimetres(fuse.limit_m).at_most()),
         tool=say("tool.hand"),
         minutes=MINUTES["fit"],
         needs=("hold:behind-screws",),

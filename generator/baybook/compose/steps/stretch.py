@@ -35,7 +35,9 @@ def one_stretch(work: Work, number: int) -> Iterator[Step]:
         PHASE,
         say("do.clip", wires=wires_of(tags), fixing=Name(stretch.fixing)),
         value=count(stretch.clips),
-        value_note=say("note.apart", pitch=millimetres(work.fit.shop.spacing.clip_pitch.value)),
+        value_note=say(
+            "note.apart", pitch=millimetres(work.fit.shop.spacing.clip_pitch.value).at_most()
+        ),
         minutes=MINUTES["clip"] * stretch.clips,
         needs=(f"laid:{number}", *_kept(work, number)),
         makes=(f"clipped:{number}",),
@@ -53,9 +55,9 @@ def _sleeves(work: Work, number: int) -> Iterator[Step]:
                 f"do.{fitting.kind}",
                 part=Name(fitting.part),
                 wires=wires_of(tags),
-                start=Amount(fitting.at_m, "m", 2),
+                start=Amount(fitting.at_m, "m", 2).plain(),
             ),
-            value=Amount(fitting.length_m, "m", 2),
+            value=Amount(fitting.length_m, "m", 2).at_least(),
             value_note=say("note.pieces", count=count(fitting.count)),
             minutes=MINUTES["fit"],
             needs=(
@@ -115,7 +117,7 @@ def _lay(work: Work, number: int, tags: tuple[str, ...]) -> Step:
         f"lay.{number}",
         PHASE,
         say("do.lay", wires=wires_of(tags), name=Name(stretch.name)),
-        value=Amount(stretch.end_m - stretch.start_m, "m", 2),
+        value=Amount(stretch.end_m - stretch.start_m, "m", 2).plain(),
         value_note=say(
             "note.zone",
             zone=Name(stretch.zone_name),
@@ -149,11 +151,11 @@ def _first_stretch(work: Work, tag: str) -> int:
 def _bend(work: Work) -> Amount:
     """The tightest radius that the sheet of the cable allows at this size."""
     sizes, area = work.fit.cable.sizes, work.design.choice.area_mm2
-    return Amount.of(next(s.bend_radius for s in sizes if s.area.value == area), 0)
+    return Amount.of(next(s.bend_radius for s in sizes if s.area.value == area), 0).at_least()
 
 
 def _ambient(stretch: Stretch) -> Amount:
-    return Amount(stretch.ambient_C, "degC", 0)
+    return Amount(stretch.ambient_C, "degC", 0).at_most()
 
 
 def _kept(work: Work, number: int) -> tuple[str, ...]:
@@ -183,10 +185,10 @@ def _clearances(work: Work, number: int, tags: tuple[str, ...]) -> Iterator[Step
                 say(
                     "do.clear",
                     wires=wires_of(tags),
-                    distance=millimetres(hazard.distance.value),
+                    distance=millimetres(hazard.distance.value).at_least(),
                     what=Name(hazard.what),
                 ),
-                value=millimetres(hazard.distance.value),
+                value=millimetres(hazard.distance.value).at_least(),
                 value_note=say("note.no-tie") if never else say("note.at-least"),
                 tool=say("tool.rule"),
                 minutes=MINUTES["look"],
@@ -203,11 +205,11 @@ def _loop(work: Work, number: int, tags: tuple[str, ...]) -> Iterator[Step]:
             PHASE,
             say(
                 "do.loop",
-                loop=Amount.of(loop),
+                loop=Amount.of(loop).at_least(),
                 wires=wires_of(tags),
                 name=Name(work.stretches[number - 1].name),
             ),
-            value=Amount.of(loop),
+            value=Amount.of(loop).at_least(),
             value_note=say("note.slack"),
             minutes=MINUTES["look"],
             needs=(f"laid:{number}",),

@@ -11,6 +11,7 @@ from baybook.compose.ends import all_ends
 from baybook.compose.practice import CONTINUOUS_BELOW, MINUTES, NO_MOVEMENT, NO_SHORT_ABOVE
 from baybook.compose.work import Work, at, device, hold, step
 from baybook.finding import Amount, Message, Name, say
+from baybook.fit import has_high_voltage
 from baybook.quantity import Quantity
 from baybook.step import Phase, Step
 from baybook.terms import JointKind
@@ -51,6 +52,7 @@ def ohms(work: Work) -> Iterator[Step]:
 def switch_on(work: Work) -> Iterator[Step]:
     """Yield the steps from the negative's clamp to the signed polarity."""
     yield from _shut(work)
+    yield from _high_voltage_back(work)
     yield _negative_on(work)
     yield from _isolator_closed(work)
     yield _polarity(work)
@@ -68,6 +70,25 @@ def _shut(work: Work) -> Iterator[Step]:
             makes=(f"closed:{number}",),
             breaks=(f"open:{number}",),
         )
+
+
+def _high_voltage_back(work: Work) -> Iterator[Step]:
+    """The service disconnect goes back while the 12 V side is dead, by the same person."""
+    if not has_high_voltage(work.fit):
+        return
+    traction = work.fit.vehicle.high_voltage
+    yield act(
+        "hv.close",
+        PHASE,
+        say("do.hv.close")
+        if traction is None
+        else say("do.hv.close.at", place=Name(traction.disconnect)),
+        value_note=say("note.hv.open"),
+        needs=("right-through", "hv-open", *(f"closed:{n}" for n, _ in _shut_to_run(work))),
+        makes=("hv-closed",),
+        breaks=("hv-open",),
+        hazards=("high-voltage-out",),
+    )
 
 
 def _shut_to_run(work: Work) -> tuple[tuple[int, Segment], ...]:
@@ -98,6 +119,7 @@ def _negative_on(work: Work) -> Step:
             *sealed,
             *cue,
             *(f"closed:{number}" for number, _ in _shut_to_run(work)),
+            *(("hv-closed",) if has_high_voltage(work.fit) else ()),
         ),
         makes=("negative-on",),
         breaks=("negative-off",),

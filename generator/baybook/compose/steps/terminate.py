@@ -44,7 +44,7 @@ def _strip(ends: tuple[End, ...]) -> Iterator[Step]:
             f"strip.{number}",
             PHASE,
             _stripping(same),
-            value=Amount.of(strip, 1) if isinstance(strip, Quantity) else None,
+            value=Amount.of(strip, 1).plain() if isinstance(strip, Quantity) else None,
             value_note=say(f"note.strip.{same[0].form}"),
             tool=say("tool.stripper"),
             minutes=MINUTES["strip"] * len(same),
@@ -58,7 +58,7 @@ def _stripping(same: tuple[End, ...]) -> Message:
     strip = same[0].strip
     if strip is None:
         return say("do.strip.as-stated", ends=_named(same))
-    return say("do.strip", strip=Amount.of(strip, 1), ends=_named(same))
+    return say("do.strip", strip=Amount.of(strip, 1).plain(), ends=_named(same))
 
 
 def _finished(end: End) -> str:
