@@ -20,6 +20,7 @@ from baybook.checks import approve, judge
 from baybook.cli import main
 from baybook.decide import decide
 from baybook.design import Refusal
+from baybook.desk.matrix import _FORMS, _reasons
 from baybook.finding import Verdict
 from baybook.matrix import MOST_LINES, Sheets, lines, paired, pairings, tasks
 from baybook.pairing import Limit, Standing, Taken
@@ -160,8 +161,6 @@ def test_a_refusal_of_the_pattern_does_not_go_with_it():
 
 
 def text(form, executor=None):
-    from baybook.desk.matrix import _FORMS, _reasons
-
     book = example()
     one = replace(book, stations=dict(list(book.stations.items())[:2]))
     told = _FORMS[form](pairings(tasks(one), Sheets.of(one), executor), one, _reasons())

@@ -69,10 +69,8 @@ def is_declared(path, reads):
     if path in {"fit", "choice", "circuit", "solved"} or path in reads:
         return True
     if path.startswith("fit."):
-        return (
-            path not in _WHOLE
-            and not path.startswith(tuple(f"{one}." for one in _WHOLE))
-            or (".".join(path.split(".")[:2]) in reads)
+        return (path not in _WHOLE and not path.startswith(tuple(f"{one}." for one in _WHOLE))) or (
+            ".".join(path.split(".")[:2]) in reads
         )
     return any(path.startswith(f"{read}.") for read in reads)
 
