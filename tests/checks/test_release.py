@@ -116,9 +116,9 @@ SABOTAGE = [
     ("ST-15", COBBLE, "the fuse left out", without("fuse.in.again")),
     ("ST-16", TANSY, "no wait for the airbags", without("restraint.wait")),
     ("ST-16", TANSY, "the wait while still on", moved("restraint.wait", before="rings")),
-    ("ST-18", ORLET, "no wait for the discharge", without("hv.wait")),
-    ("ST-18", ORLET, "the wait before the disconnect", moved("hv.wait", before="hv.open")),
-    ("ST-18", ORLET, "the disconnect not back", without("hv.close")),
+    ("ST-19", ORLET, "no wait for the discharge", without("hv.wait")),
+    ("ST-19", ORLET, "the wait before the disconnect", moved("hv.wait", before="hv.open")),
+    ("ST-19", ORLET, "the disconnect not back", without("hv.close")),
     ("ST-17", TANSY, "power that nobody announces", altered("fuse.in", energises=False)),
 ]  # fmt: skip
 
@@ -142,7 +142,8 @@ def number_twice(whole):
 
 def test_every_code_of_the_walk_has_a_sabotage():
     codes = {code for code, *_ in SABOTAGE}
-    assert codes == {f"ST-{n:02d}" for n in range(1, 19)}
+    # ST-18 needs a second battery: tests/checks/test_two_sources.py
+    assert codes == {f"ST-{n:02d}" for n in range(1, 20)} - {"ST-18"}
     for code in codes:
         for part in ("title", "allowed", "why"):
             assert english().has(f"rule.{code}.{part}")

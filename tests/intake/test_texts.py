@@ -47,7 +47,7 @@ def test_texts_of_sheets_shop_and_basis_are_found_with_their_places(root):
     assert any(path.endswith("segments.0.name") for path in paths)
     assert {path.partition(".")[0] for path in paths} >= {"charger", "connector", "vehicle"}
     assert "20 min drive, overrun excluded, lowest and highest 10 s mean at the posts" in wanted(
-        load(root)
+        load(root).fits
     )
     for path in paths:
         assert fit.mark(path).line > 1

@@ -87,6 +87,13 @@ def test_one_id_in_two_files_is_refused(tmp_path):
         load_catalogue(tmp_path, "en")
 
 
+def test_an_id_that_stands_twice_in_a_file_is_refused(tmp_path):
+    (tmp_path / "en").mkdir()
+    (tmp_path / "en" / "a.yaml").write_text('"x": "one"\n"y": "two"\n"x": "three"\n', "utf-8")
+    with pytest.raises(CatalogueError, match=r"`x` stands twice in a\.yaml"):
+        load_catalogue(tmp_path, "en")
+
+
 def test_every_shipped_sentence_parses():
     catalogue = load_catalogue(shipped("templates"), "en")
     for found in catalogue.sentences.values():

@@ -1,4 +1,4 @@
-"""ST-06 and ST-12 to ST-18: boxes, holds, needs, numbers, and how the vehicle is left."""
+"""ST-06 and ST-12 to ST-17, ST-19: boxes, holds, needs, numbers, and how the vehicle is left."""
 
 from __future__ import annotations
 
@@ -167,7 +167,7 @@ def restraint_waited(walk: Walk) -> Iterator[Fault]:
 
 
 def high_voltage_waited(walk: Walk) -> Iterator[Fault]:
-    """ST-18: the service disconnect is out and discharged before a cover, back before the feed.
+    """ST-19: the service disconnect is out and discharged before a cover, back before the feed.
 
     [common-practice]
     """
@@ -175,13 +175,13 @@ def high_voltage_waited(walk: Walk) -> Iterator[Fault]:
         return
     waited, back = walk.making("hv-waited"), walk.making("negative-on")
     if waited and "hv-open" not in waited.before:
-        yield waited.fault("ST-18", "hv-open")
+        yield waited.fault("ST-19", "hv-open")
     for moment in walk.moments:
         opens = any(state.startswith(("open:", "hole:")) for state in moment.step.makes)
         if opens and not {"hv-open", "hv-waited"} <= moment.before:
-            yield moment.fault("ST-18", "hv-waited")
+            yield moment.fault("ST-19", "hv-waited")
     if back and "hv-closed" not in back.before:
-        yield back.fault("ST-18", "hv-closed")
+        yield back.fault("ST-19", "hv-closed")
 
 
 def energising_said(walk: Walk) -> Iterator[Fault]:

@@ -8,11 +8,11 @@ forms, chosen by the language's own rule.
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Hashable, Mapping
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import yaml
 
@@ -105,8 +105,20 @@ def require_whole(catalogue: Catalogue, model: Catalogue) -> None:
         )
 
 
+class _OnceLoader(yaml.CSafeLoader):
+    """Refuses an id that stands twice in a file: the second sentence would hide the first."""
+
+    def construct_mapping(self, node: yaml.MappingNode, deep: bool = False) -> dict[Hashable, Any]:
+        said = [key.value for key, _ in node.value]
+        if len(set(said)) < len(said):
+            twice = next(key for key in said if said.count(key) > 1)
+            raise CatalogueError(f"`{twice}` stands twice in {Path(node.start_mark.name).name}")
+        return super().construct_mapping(node, deep)
+
+
 def _read(file: Path) -> dict[str, str | Mapping[str, str]]:
-    loaded = yaml.load(file.read_text("utf-8"), Loader=yaml.CSafeLoader) or {}
+    with file.open("rb") as text:
+        loaded = yaml.load(text, Loader=_OnceLoader) or {}  # noqa: S506 - it is a safe one
     if not isinstance(loaded, dict):
         raise CatalogueError(f"{file.name}: a catalogue is a map of id to sentence")
     for key, text in loaded.items():
