@@ -64,12 +64,12 @@ TREE = (
     TreeLine(
         number=5,
         question=say("tree.under", reading=Ref("reading", "R1"), limit=volts(12.0)),
-        yes=say("end.low"),
+        yes=say("tree.rest", number=Amount(4, "min", 0)),  # minutes, not a question
         no=go(4),
     ),
     TreeLine(
         number=6,
-        question=say("tree.heard", reading=Ref("reading", "R4")),
+        question=say("tree.heard", reading=Ref("reading", "R4"), limit=volts(1.0)),
         yes=say("end.heard"),
         no=say("end.quiet"),
     ),
@@ -139,11 +139,11 @@ def test_where_the_readings_fall_silent_a_person_is_asked():
 
 
 def test_a_low_input_ends_the_question_under():
-    assert judged("return", **{"return": 0.25, "input": 11.99}).answer.id == "end.low"
+    assert judged("return", **{"return": 0.25, "input": 11.99}).answer.id == "tree.rest"
     assert judged("return", **{"return": 0.25, "input": 12.0}).answer is None
 
 
-def test_a_reading_with_no_limit_in_the_question_decides_nothing():
+def test_a_question_of_another_kind_is_a_person_s_whatever_it_names():
     found = judged("noise", noise=0.5)
     assert (found.miss, found.way, found.answer, found.ask) == ("low", (), None, 6)
 

@@ -40,6 +40,11 @@ def test_torque_by_hand():
     assert bolt_torque(0.2, 0.016, 10_000) == pytest.approx(32.0)
 
 
+def test_a_slippery_steel_bolt_by_hand():
+    # M8 of class 8.8: 0.10 x 8 mm x 0.75 x 21.2 kN = 12.72 N m, under the table's own figure
+    assert steel_torque("M8", "8.8", 0.10) == pytest.approx(12.72)
+
+
 def test_a_clamp_s_lbf_in_become_newton_metres_by_hand():
     # UL 486A-486B, Table I.1, hex, 8 AWG: 75 lbf in = 75 x 0.1129848 = 8.474 N m
     assert screw_clamp_torque(8, Screw.HEX) == pytest.approx(8.474, abs=0.001)
