@@ -1,12 +1,12 @@
 """Break sizing and checks one place at a time, and count which breaks the tests meet.
 
     pip install cosmic-ray
-    python tests/bench/mutate.py SEED PER_FILE RESULT.jsonl TESTFILE…
+    python tests/bench/mutate.py ROOM SEED PER_FILE RESULT.jsonl TESTFILE…
 
-The changes are cosmic-ray's. The tests are collected and timed once, with the functions that each
-calls; only modules that some test calls are broken. Every mutant gets a process of its own, in
-which the changed function takes the place of the right one and the tests that call it run until
-one fails.
+ROOM is sizing or checks. The changes are cosmic-ray's. The tests are collected and timed once, with
+the functions that each calls; only modules that some test calls are broken. Every mutant gets a
+process of its own, in which the changed function takes the place of the right one and the tests
+that call it run until one fails.
 """
 
 import ast
@@ -31,7 +31,6 @@ from cosmic_ray.mutating import mutate_code
 
 TOP = Path(__file__).parents[2]
 PACKAGE = TOP / "generator" / "baybook"
-FILES = sorted(file for room in ("sizing", "checks") for file in (PACKAGE / room).glob("[a-z]*.py"))
 LEFT_OUT = ("Decorator", "Variable")  # break the import, or name what does not exist
 SECONDS, ENOUGH_S = 90, 25
 
@@ -86,14 +85,15 @@ def forget() -> None:
 
 
 class Mutants:
-    def __init__(self, seed: int, per_file: int, result: Path) -> None:
+    def __init__(self, room: str, seed: int, per_file: int, result: Path) -> None:
+        self.files = sorted((PACKAGE / room).glob("[a-z]*.py"))
         self.seed, self.per_file, self.result = seed, per_file, result
 
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
-        for file in FILES:
+        for file in self.files:
             importlib.import_module(f"baybook.{file.parent.name}.{file.stem}")
         callers = self.callers(session.items)
-        called = [file for file in FILES if any(name == str(file) for name, _ in callers)]
+        called = [file for file in self.files if any(name == str(file) for name, _ in callers)]
         for file, name, number, line in sample(self.seed, self.per_file, called):
             function = next(n for first, last, n in bodies(file) if first <= line <= last)
             text = mutate_code(file.read_text(), plugins.get_operator(name)(), number)
@@ -182,5 +182,6 @@ def survives(file: Path, function: str, text: str, tests: list[pytest.Item]) -> 
 
 
 if __name__ == "__main__":
-    plugin = Mutants(int(sys.argv[1]), int(sys.argv[2]), Path(sys.argv[3]).resolve())
-    sys.exit(pytest.main(["-q", "-p", "no:cacheprovider", *sys.argv[4:]], plugins=[plugin]))
+    room, seed, per_file, result, *tests = sys.argv[1:]
+    plugin = Mutants(room, int(seed), int(per_file), Path(result).resolve())
+    sys.exit(pytest.main(["-q", "-p", "no:cacheprovider", *tests], plugins=[plugin]))

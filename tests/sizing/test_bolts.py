@@ -34,6 +34,22 @@ def test_a_slippery_thread_never_takes_more(joint, a, b):
     assert steel_torque(*joint, slippery) <= steel_torque(*joint, rough)
 
 
+def test_torque_by_hand():
+    # 0.2 x 8 mm x 10 kN = 16 N m: a turned sign or a power is far from it
+    assert bolt_torque(0.2, 0.008, 10_000) == pytest.approx(16.0)
+    assert bolt_torque(0.2, 0.016, 10_000) == pytest.approx(32.0)
+
+
+def test_a_slippery_steel_bolt_by_hand():
+    # M8 of class 8.8: 0.10 x 8 mm x 0.75 x 21.2 kN = 12.72 N m, under the table's own figure
+    assert steel_torque("M8", "8.8", 0.10) == pytest.approx(12.72)
+
+
+def test_a_clamp_s_lbf_in_become_newton_metres_by_hand():
+    # UL 486A-486B, Table I.1, hex, 8 AWG: 75 lbf in = 75 x 0.1129848 = 8.474 N m
+    assert screw_clamp_torque(8, Screw.HEX) == pytest.approx(8.474, abs=0.001)
+
+
 @given(FACTORS, st.floats(0.003, 0.03), st.floats(100, 1e5))
 def test_torque_is_linear_in_the_preload(K, d, F):
     assert bolt_torque(K, d, 2 * F) == pytest.approx(2 * bolt_torque(K, d, F))
