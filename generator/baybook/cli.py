@@ -216,3 +216,21 @@ def migrate(workbook: Path | None, dry_run: bool) -> None:
     from baybook.desk.migrate import run_migrate
 
     sys.exit(run_migrate(_workbook(workbook), dry_run=dry_run))
+
+
+@main.command()
+@workbook_option
+@click.option("--port", type=click.IntRange(0, 65535), default=8137, help="0: any that is free.")
+@click.option("--address", default="127.0.0.1", help="127.0.0.1 or ::1; no other is served.")
+@click.option("--drafts", is_flag=True, help="Show drafts too.")
+def preview(workbook: Path | None, port: int, address: str, drafts: bool) -> None:
+    """Show the site on this machine, made anew on each save, with what is wrong in the page."""
+    from baybook.desk.preview import run_preview
+    from baybook.desk.preview_server import require_loopback
+
+    try:
+        plain = require_loopback(address)
+    except ValueError as cause:
+        raise click.UsageError(str(cause)) from None
+    book = _workbook(workbook)
+    sys.exit(run_preview(book, address=plain, port=port, drafts=drafts, today=_today))

@@ -64,6 +64,16 @@ class Shared:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class FitTold:
+    """One fit of a vehicle in the words of every language, before it is laid out."""
+
+    fit_id: str
+    report: Report | None  # None: the fit is gone from the workbook
+    entries: tuple[ToldEntry, ...]  # an entry a language; none: there is nothing at its address
+    issues: tuple[Issue, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Made:
     """One vehicle, made."""
 
@@ -116,49 +126,61 @@ class Hand:
         """The languages of the site, after `share`."""
         return self._speakers
 
-    def make(self, order: Order) -> Made:
-        """Size, judge, compose, tell, draw, lay out and verify every fit of a vehicle."""
+    def tell(self, order: Order) -> tuple[FitTold, ...]:
+        """Size, judge, compose and tell every fit of a vehicle, and what is gone of it."""
         fits = read_vehicle_of(self.opened, order.slug).fits if order.there else ()
-        parts = [self._fit(fit.id, fit, order.issues.get(fit.id, ())) for fit in fits]
         there = {fit.id for fit in fits}
         gone = {fit: issues for fit, issues in order.issues.items() if fit not in there}
-        parts += [self._fit(fit, None, issues) for fit, issues in gone.items()]
-        return Made(
-            slug=order.slug,
-            reports=tuple(report for part in parts for report in part.reports),
-            files={name: file for part in parts for name, file in part.files.items()},
-            issued={name: file for part in parts for name, file in part.issued.items()},
-            listed=tuple(one for part in parts for one in part.listed),
-            pairings=self._pairings(fits),
-            lost=tuple(what for part in parts for what in part.lost),
+        return (
+            *(self._fit(fit.id, fit, order.issues.get(fit.id, ())) for fit in fits),
+            *(self._fit(fit, None, issues) for fit, issues in gone.items()),
         )
 
-    def _fit(self, fit_id: str, fit: Fit | None, issues: tuple[Issue, ...]) -> Made:
+    def make(self, order: Order) -> Made:
+        """Size, judge, compose, tell, draw, lay out and verify every fit of a vehicle."""
+        files: dict[str, bytes] = {}
+        issued: dict[str, bytes] = {}
+        lost: list[str] = []
+        parts = self.tell(order)
+        for part in parts:
+            if part.entries:
+                issue = issue_of(*part.entries)
+                issued |= issue_files([issue], {part.fit_id: part.issues})
+            for speaker, entry in zip(self._speakers, part.entries, strict=False):
+                own, missing = _lay_out(replace(speaker.book, entries=(entry,)), self._shop)
+                files |= own
+                lost += missing
+        return Made(
+            slug=order.slug,
+            reports=tuple(part.report for part in parts if part.report),
+            files=self._keep(files),
+            issued=self._keep(issued),
+            listed=tuple(tuple(map(listed, part.entries)) for part in parts if part.entries),
+            pairings=self.pairings(order.slug) if order.there and self._paired else (),
+            lost=tuple(lost),
+        )
+
+    def _fit(self, fit_id: str, fit: Fit | None, issues: tuple[Issue, ...]) -> FitTold:
         shared = self._shared
         if shared is None:
             raise ValueError("share first: the languages of the site are not known")
         outcome = decide(fit, shared.today) if fit else None
         entry = enter(outcome, issues, drafts=shared.drafts, today=shared.today)
-        told = tell_entry(entry, issues, self._shop, self._speakers) if entry else ()
-        issued = issue_files([issue_of(*told)], {fit_id: issues}) if told else {}
-        files: dict[str, bytes] = {}
-        lost: tuple[str, ...] = ()
-        for speaker, one in zip(self._speakers, told, strict=False):
-            own, missing = _lay_out(replace(speaker.book, entries=(one,)), self._shop)
-            files |= own
-            lost += missing
-        return Made(
-            slug=fit_id,
-            reports=(outcome.report,) if outcome else (),
-            files=self._keep(files),
-            issued=self._keep(issued),
-            listed=(tuple(map(listed, told)),) if told else (),
-            pairings=(),
-            lost=lost,
+        return FitTold(
+            fit_id=fit_id,
+            report=outcome.report if outcome else None,
+            entries=tell_entry(entry, issues, self._shop, self._speakers) if entry else (),
+            issues=issues,
         )
 
-    def _pairings(self, fits: tuple[Fit, ...]) -> tuple[tuple[dict[str, Told], ...], ...]:
-        if self._shared is None or not self._shared.matrix or not fits:
+    @property
+    def _paired(self) -> bool:
+        return self._shared is not None and self._shared.matrix
+
+    def pairings(self, slug: str) -> tuple[tuple[dict[str, Told], ...], ...]:
+        """Return the told lines of the matrix of one vehicle, by language."""
+        fits = read_vehicle_of(self.opened, slug).fits
+        if not fits:
             return ()
         paired = lines(workbook_of(self.opened, fits))
         return tuple(

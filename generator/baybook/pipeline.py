@@ -95,10 +95,10 @@ def render(
         problems = faults_of(hand.opened, [glance.vehicle for glance in glances])
         texts: Mapping[str, Texts] = {}
         if shop is not None and not problems:
-            texts, problems = translations(workbook, shop.model.languages, _wanted(glances))
+            texts, problems = translations(workbook, shop.model.languages, wanted_of(glances))
         if shop is None or problems:
             return Rendered(files={}, issued={}, reports=(), problems=problems)
-        orders = _orders(slugs, load_history(workbook))
+        orders = orders_of(slugs, load_history(workbook))
         matrix = readable(len(slugs), workbook_of(hand.opened, ()))
         shared = Shared(texts=texts, drafts=drafts, today=today, matrix=matrix)
         made = tuple(_counted(hands.make(orders, shared), "make", len(orders), progress))
@@ -111,7 +111,7 @@ def _counted(work: Iterator[_Thing], stage: str, of: int, progress: Progress) ->
         progress(stage, done, of)
 
 
-def _wanted(glances: Iterable[Glance]) -> dict[str, Said]:
+def wanted_of(glances: Iterable[Glance]) -> dict[str, Said]:
     """Return the texts of all vehicles, each with the place of the first that says it."""
     found: dict[str, Said] = {}
     for glance in glances:
@@ -119,7 +119,7 @@ def _wanted(glances: Iterable[Glance]) -> dict[str, Said]:
     return found
 
 
-def _orders(slugs: Iterable[str], history: History) -> tuple[Order, ...]:
+def orders_of(slugs: Iterable[str], history: History) -> tuple[Order, ...]:
     """Return an order for each vehicle, and for each that is gone and was published once."""
     issues: dict[str, dict[str, tuple[Issue, ...]]] = {slug: {} for slug in slugs}
     there = set(issues)

@@ -30,6 +30,12 @@ def render_labels(told: ToldBook) -> dict[str, dict[str, bytes]]:
     return typeset(jobs)
 
 
+def stocks_of(entry: ToldEntry, told: ToldBook) -> tuple[str, ...]:
+    """Return the ids of the sheets that an entry has labels on."""
+    has = entry.kind == "guide" and entry.content["state"] != "draft"
+    return tuple(_stocks(told)) if has else ()
+
+
 def labelled(told: ToldBook) -> Iterator[ToldEntry]:
     """Yield the entries that have labels."""
     for entry in told.entries:
