@@ -224,7 +224,10 @@ def migrate(workbook: Path | None, dry_run: bool) -> None:
 @click.option("--address", default="127.0.0.1", help="127.0.0.1 or ::1; no other is served.")
 @click.option("--drafts", is_flag=True, help="Show drafts too.")
 def preview(workbook: Path | None, port: int, address: str, drafts: bool) -> None:
-    """Show the site on this machine, made anew on each save, with what is wrong in the page."""
+    """Show the site on this machine, made anew on each save.
+
+    What is wrong stands in the page with file and line, over the last good one.
+    """
     from baybook.desk.preview import run_preview
     from baybook.desk.preview_server import require_loopback
 
