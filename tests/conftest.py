@@ -1,5 +1,6 @@
 """What several rooms share: the example workbook read, the example site published once."""
 
+import os
 import threading
 from collections.abc import Iterator
 from datetime import date
@@ -19,6 +20,12 @@ settings.register_profile(
 settings.load_profile("suite")
 
 TODAY = date(2024, 12, 2)
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _own_cache(tmp_path_factory):
+    """Let commands that a test runs keep nothing where this account keeps it."""
+    os.environ["XDG_CACHE_HOME"] = str(tmp_path_factory.mktemp("cache"))
 
 
 @pytest.fixture(scope="session")

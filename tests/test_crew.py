@@ -63,4 +63,4 @@ def test_few_vehicles_start_no_process(root):
 def test_a_hand_makes_nothing_before_it_knows_the_languages(root):
     hand = Hand(root, PassingStore())
     with pytest.raises(ValueError, match="share first"):
-        hand.make(Order(slug="tavlow-camber", issues={}))
+        hand.make(Order(slug="tavlow-camber", issued={}))

@@ -60,14 +60,25 @@ def main() -> None:
     metavar="YYYY-MM-DD",
     help="The day licences and withdrawals are dated by. [default: the clock]",
 )
+@click.option(
+    "--no-cache", "anew", is_flag=True, help="Make everything anew. The site is the same."
+)
 def publish(
-    workbook: Path | None, output: Path | None, drafts: bool, today: datetime | None
+    workbook: Path | None, output: Path | None, drafts: bool, today: datetime | None, anew: bool
 ) -> None:
-    """Size every fit, lay out the guides and publish the whole site in one step."""
+    """Size every fit, lay out the guides and publish the whole site in one step.
+
+    What is made once is kept in the cache folder of your account, and made again only if
+    something that it was made of has changed.
+    """
+    from platformdirs import user_cache_path
+
     from baybook.desk.publishing import run_publish
 
+    book, site = _workbook(workbook), output or Path("_site")
+    cache = None if anew else user_cache_path("baybook", appauthor=False)
     day = today.date() if today else _today()
-    sys.exit(run_publish(_workbook(workbook), output or Path("_site"), drafts=drafts, today=day))
+    sys.exit(run_publish(book, site, drafts=drafts, today=day, cache=cache))
 
 
 @main.command()

@@ -17,40 +17,51 @@ _AT_ONCE = 8  # vehicles that a process reads before it answers
 
 
 class Crew:
-    """The hands of one publish: this process alone, or a pool of others."""
+    """The hands of one publish: this process alone, or with a pool of others once there is need."""
 
-    def __init__(self, hand: Hand, pool: ProcessPoolExecutor | None) -> None:
-        """Use `pool`, or where there is none `hand` alone."""
-        self._hand, self._pool = hand, pool
+    def __init__(self, workbook: Path, hand: Hand, store: Store, *, workers: int) -> None:
+        """Let `workers` processes at most work beside `hand`; few vehicles need no process."""
+        self._hand, self._workers = hand, workers
+        self._arguments = (workbook, store.folder)
+        self._pool: ProcessPoolExecutor | None = None
 
     def glance(self, slugs: Sequence[str]) -> Iterator[Glance]:
         """Yield a glance at each vehicle, in their order."""
-        if self._pool is None:
+        pool = self._pool_for(len(slugs))
+        if pool is None:
             return map(self._hand.glance, slugs)
-        return self._pool.map(_glance, slugs, chunksize=_AT_ONCE)
+        return pool.map(_glance, slugs, chunksize=_AT_ONCE)
 
     def make(self, orders: Sequence[Order], shared: Shared) -> Iterator[Made]:
         """Yield each vehicle made, in their order."""
         self._hand.share(shared)  # here too: what is wrong for all is told before any work
-        if self._pool is None:
+        pool = self._pool_for(len(orders))
+        if pool is None:
             return map(self._hand.make, orders)
-        return self._pool.map(_make, orders, [shared] * len(orders))
+        return pool.map(_make, orders, [shared] * len(orders))
+
+    def _pool_for(self, vehicles: int) -> ProcessPoolExecutor | None:
+        workers = min(self._workers, vehicles // _WORTH_A_START)
+        if self._pool is None and workers > 1:
+            # Spawned, never forked: Typst runs threads of its own.
+            spawn = get_context("spawn")
+            self._pool = ProcessPoolExecutor(workers, spawn, _start, self._arguments)
+        return self._pool
+
+    def leave(self) -> None:
+        """Let the other processes go, and do nothing that is not begun."""
+        if self._pool is not None:
+            self._pool.shutdown(cancel_futures=True)
 
 
 @contextmanager
 def crew(workbook: Path, hand: Hand, store: Store, *, workers: int) -> Iterator[Crew]:
-    """Let `workers` processes at most work on a workbook; few vehicles need no process."""
-    workers = min(workers, len(hand.opened.slugs) // _WORTH_A_START)
-    if workers <= 1:
-        yield Crew(hand, None)
-        return
-    # Spawned, never forked: Typst runs threads of its own.
-    arguments = (workbook, store.folder)
-    pool = ProcessPoolExecutor(workers, get_context("spawn"), _start, arguments)
+    """Let `workers` processes at most work on a workbook."""
+    hands = Crew(workbook, hand, store, workers=workers)
     try:
-        yield Crew(hand, pool)
+        yield hands
     finally:
-        pool.shutdown(cancel_futures=True)
+        hands.leave()
 
 
 _HANDS: list[Hand] = []  # of a worker's process: its own one

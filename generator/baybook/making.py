@@ -21,7 +21,7 @@ from baybook.intake.read import ReadVehicle, open_workbook, read_vehicle_of, wor
 from baybook.intake.texts import Said, Texts, wanted
 from baybook.matrix import lines
 from baybook.publish.editions import enter
-from baybook.publish.history import Issue, issue_files, issue_of
+from baybook.publish.history import Issue, issue_files, issue_of, load_issues
 from baybook.publish.labels import render_labels, verify_labels
 from baybook.publish.listing import listed
 from baybook.publish.pages import entry_pages, in_folder
@@ -41,7 +41,6 @@ class Glance:
     vehicle: ReadVehicle  # without its fits
     fits: tuple[str, ...]
     wanted: Mapping[str, Said]
-    files: frozenset[str]  # that its fits were read from, as marks name them
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,8 +48,9 @@ class Order:
     """One vehicle that is to be made."""
 
     slug: str
-    issues: Mapping[str, tuple[Issue, ...]]  # fit → what was published at its address
+    issued: Mapping[str, tuple[Path, ...]]  # fit → what was published at its address, as files
     there: bool = True  # False: gone from the workbook
+    pages: bool = True  # False: only the lines of the matrix are asked for
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,12 +72,21 @@ class FitTold:
     entries: tuple[ToldEntry, ...]  # an entry a language; none: there is nothing at its address
     issues: tuple[Issue, ...]
 
+    @property
+    def settled(self) -> bool:
+        """Tell whether the same is said of it on any day, and nothing at the terminal."""
+        if self.report is None:
+            return not self.entries or self.issues[-1].kind == "withdrawal"
+        return not (self.report.failed or self.report.draft)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Made:
     """One vehicle, made."""
 
     slug: str
+    glance: Glance | None  # as it was read for this; None: it is gone from the workbook
+    settled: bool  # see FitTold
     reports: tuple[Report, ...]
     files: Mapping[str, str]  # of all languages: address on the site → name in the store
     issued: Mapping[str, str]  # revisions that `issued/` does not hold yet → name in the store
@@ -94,6 +103,7 @@ class Hand:
         self.opened = open_workbook(workbook)
         self._store = store
         self._shared: Shared | None = None
+        self._read: ReadVehicle | None = None  # the one that was read last
         self._speakers: tuple[Speaker, ...] = ()
 
     @property
@@ -104,13 +114,13 @@ class Hand:
 
     def glance(self, slug: str) -> Glance:
         """Read a vehicle; tell its faults and texts, and keep nothing of it."""
-        read = read_vehicle_of(self.opened, slug)
-        return Glance(
-            vehicle=replace(read, fits=()),
-            fits=tuple(fit.id for fit in read.fits),
-            wanted=wanted(read.fits),
-            files=frozenset(mark.file for fit in read.fits for mark in fit.marks.values()),
-        )
+        self._read = None
+        return _glance(self._vehicle(slug))
+
+    def _vehicle(self, slug: str) -> ReadVehicle:
+        if self._read is None or self._read.slug != slug:
+            self._read = read_vehicle_of(self.opened, slug)
+        return self._read
 
     def share(self, shared: Shared) -> None:
         """Take what the vehicles share. Raises CatalogueError for a language that lacks a word."""
@@ -128,12 +138,12 @@ class Hand:
 
     def tell(self, order: Order) -> tuple[FitTold, ...]:
         """Size, judge, compose and tell every fit of a vehicle, and what is gone of it."""
-        fits = read_vehicle_of(self.opened, order.slug).fits if order.there else ()
-        there = {fit.id for fit in fits}
-        gone = {fit: issues for fit, issues in order.issues.items() if fit not in there}
+        fits = self._vehicle(order.slug).fits if order.there else ()
+        issues = {fit: load_issues(files) for fit, files in order.issued.items()}
+        gone = [fit for fit in issues if fit not in {fit.id for fit in fits}]
         return (
-            *(self._fit(fit.id, fit, order.issues.get(fit.id, ())) for fit in fits),
-            *(self._fit(fit, None, issues) for fit, issues in gone.items()),
+            *(self._fit(fit.id, fit, issues.get(fit.id, ())) for fit in fits),
+            *(self._fit(fit, None, issues[fit]) for fit in gone),
         )
 
     def make(self, order: Order) -> Made:
@@ -141,7 +151,7 @@ class Hand:
         files: dict[str, bytes] = {}
         issued: dict[str, bytes] = {}
         lost: list[str] = []
-        parts = self.tell(order)
+        parts = self.tell(order) if order.pages else ()
         for part in parts:
             if part.entries:
                 issue = issue_of(*part.entries)
@@ -152,6 +162,8 @@ class Hand:
                 lost += missing
         return Made(
             slug=order.slug,
+            glance=_glance(self._vehicle(order.slug)) if order.there else None,
+            settled=all(part.settled for part in parts),
             reports=tuple(part.report for part in parts if part.report),
             files=self._keep(files),
             issued=self._keep(issued),
@@ -179,7 +191,7 @@ class Hand:
 
     def pairings(self, slug: str) -> tuple[tuple[dict[str, Told], ...], ...]:
         """Return the told lines of the matrix of one vehicle, by language."""
-        fits = read_vehicle_of(self.opened, slug).fits
+        fits = self._vehicle(slug).fits
         if not fits:
             return ()
         paired = lines(workbook_of(self.opened, fits))
@@ -189,6 +201,14 @@ class Hand:
 
     def _keep(self, files: Mapping[str, bytes]) -> dict[str, str]:
         return {address: self._store.keep(content) for address, content in files.items()}
+
+
+def _glance(read: ReadVehicle) -> Glance:
+    return Glance(
+        vehicle=replace(read, fits=()),
+        fits=tuple(fit.id for fit in read.fits),
+        wanted=wanted(read.fits),
+    )
 
 
 def _lay_out(book: ToldBook, shop: Shop) -> tuple[dict[str, bytes], tuple[str, ...]]:

@@ -20,7 +20,7 @@ from pathlib import Path
 from typing import TypeVar
 
 from baybook.book import Report
-from baybook.crew import crew
+from baybook.crew import Crew, crew
 from baybook.drawing.layout import LayoutError
 from baybook.drawing.marks import UnknownMark
 from baybook.drawing.measure import MissingGlyph
@@ -30,14 +30,18 @@ from baybook.intake.read import faults_of, workbook_of
 from baybook.intake.texts import Said, Texts, translations
 from baybook.making import Glance, Hand, Made, Order, Shared
 from baybook.matrix import readable
-from baybook.publish.history import History, HistoryError, Issue, add_issued, load_history
+from baybook.notes import Asked, Notes, joined, plain_report
+from baybook.publish.history import HistoryError, Issued, add_issued, issued
 from baybook.publish.markup import PageError
 from baybook.publish.pages import in_folder, index_pages
-from baybook.publish.site import SiteError, merge, written_site
+from baybook.publish.site import SiteError, kept_site, merge
+from baybook.publish.standing import Standing
 from baybook.publish.store import KeptFiles, PassingStore, Store, StoreError
 from baybook.publish.typeset import PrintError
 from baybook.publish.writer import WriterError, publish_tree, require_output
+from baybook.shop import Shop
 from baybook.telling import Speaker, tell_rules
+from baybook.unchanged import Last
 from baybook.wording.catalogue import CatalogueError
 
 Progress = Callable[[str, int, int], None]  # stage, done, of
@@ -73,36 +77,77 @@ class Rendered:
     reports: tuple[Report, ...]
     problems: tuple[Finding, ...]  # unreadable input: nothing is written
     lost: tuple[str, ...] = ()  # did not reach the reader: nothing is written
+    until: date | None = None  # the last day on which the same would come again; None: not even now
 
 
-def render(
+def render(  # noqa: PLR0913 - as many ways to ask for a site
     workbook: Path,
     *,
     drafts: bool = False,
     today: date,
     progress: Progress = _silent,
     workers: int | None = None,
+    cache: Path | None = None,
 ) -> Rendered:
-    """Return the files of the whole site. Writes nothing but passing files of its own.
+    """Return the files of the whole site. Writes nothing but into the cache.
 
     workers  processes at most; without one, as many as there are cores. The bytes are the same.
+    cache    where finished files are kept from one publish to the next; without one, nowhere.
+             The bytes are the same.
     """
-    store = PassingStore()
+    store = PassingStore() if cache is None else Store(cache)
     hand = Hand(workbook, store)
-    slugs, shop = hand.opened.slugs, hand.opened.shop
+    shop = hand.opened.shop.model if hand.opened.shop else None
+    book = workbook_of(hand.opened, ()) if shop else None
+    slugs = hand.opened.slugs
+    matrix = book is not None and readable(len(slugs), book)
     with crew(workbook, hand, store, workers=workers or os.cpu_count() or 1) as hands:
-        glances = tuple(_counted(hands.glance(slugs), "read", len(slugs), progress))
+        notes = None
+        if cache and shop and not hand.opened.findings:
+            asked = Asked.on(today, shop, drafts=drafts, matrix=matrix)
+            notes = Notes(store, workbook, asked, slugs)
+        glances = _glances(slugs, hands, notes, progress)
         problems = faults_of(hand.opened, [glance.vehicle for glance in glances])
         texts: Mapping[str, Texts] = {}
-        if shop is not None and not problems:
-            texts, problems = translations(workbook, shop.model.languages, wanted_of(glances))
+        if shop and not problems:
+            texts, problems = translations(workbook, shop.languages, wanted_of(glances))
         if shop is None or problems:
             return Rendered(files={}, issued={}, reports=(), problems=problems)
-        orders = orders_of(slugs, load_history(workbook))
-        matrix = readable(len(slugs), workbook_of(hand.opened, ()))
         shared = Shared(texts=texts, drafts=drafts, today=today, matrix=matrix)
-        made = tuple(_counted(hands.make(orders, shared), "make", len(orders), progress))
-    return _whole(made, hand.speakers, store)
+        orders = orders_of(slugs, issued(workbook))
+        made = _made(orders, shared, hands, notes, progress)
+    whole = _whole(made, hand.speakers, store)
+    return replace(whole, until=_until(shop, today) if all(m.settled for m in made) else None)
+
+
+def _glances(
+    slugs: Sequence[str], hands: Crew, notes: Notes | None, progress: Progress
+) -> list[Glance]:
+    """Return a glance at every vehicle; one with a note is not read again."""
+    read = {slug: note.glance for slug, note in notes.known.items()} if notes else {}
+    new = [slug for slug in slugs if slug not in read]
+    for glance in _counted(hands.glance(new), "read", len(new), progress):
+        read[glance.vehicle.slug] = glance
+    return [read[slug] for slug in slugs]
+
+
+def _made(
+    orders: Sequence[Order], shared: Shared, hands: Crew, notes: Notes | None, progress: Progress
+) -> list[Made]:
+    """Return every vehicle, made; one whose note still stands is not made again."""
+    made, left = notes.recall(orders, shared.texts) if notes else ({}, orders)
+    for one in _counted(hands.make(left, shared), "make", len(left), progress):
+        made[one.slug] = joined(made.get(one.slug), one)
+    if notes:
+        notes.keep([made[order.slug] for order in left], shared.texts)
+    return [made[order.slug] for order in orders]
+
+
+def _until(shop: Shop, today: date) -> date:
+    """Return the last day before a licence lapses that holds today."""
+    return min(
+        (who.until for who in shop.people if who.until and who.until >= today), default=date.max
+    )
 
 
 def _counted(work: Iterator[_Thing], stage: str, of: int, progress: Progress) -> Iterator[_Thing]:
@@ -119,15 +164,15 @@ def wanted_of(glances: Iterable[Glance]) -> dict[str, Said]:
     return found
 
 
-def orders_of(slugs: Iterable[str], history: History) -> tuple[Order, ...]:
+def orders_of(slugs: Iterable[str], published: Issued) -> tuple[Order, ...]:
     """Return an order for each vehicle, and for each that is gone and was published once."""
-    issues: dict[str, dict[str, tuple[Issue, ...]]] = {slug: {} for slug in slugs}
-    there = set(issues)
-    for fit, of_fit in history.items():
-        issues.setdefault(fit.partition("/")[0], {})[fit] = of_fit
+    of_slug: dict[str, dict[str, tuple[Path, ...]]] = {slug: {} for slug in slugs}
+    there = set(of_slug)
+    for fit, files in published.items():
+        of_slug.setdefault(fit.partition("/")[0], {})[fit] = files
     return tuple(
-        Order(slug=slug, issues=of_slug, there=slug in there)
-        for slug, of_slug in sorted(issues.items())
+        Order(slug=slug, issued=files, there=slug in there)
+        for slug, files in sorted(of_slug.items())
     )
 
 
@@ -141,13 +186,12 @@ def _whole(made: Sequence[Made], languages: Sequence[Speaker], store: Store) -> 
         book = replace(
             speaker.book, entries=entries, pairings=pairings, rules=tell_rules(speaker.words)
         )
-        pages = merge(index_pages(book), written_site(book))
-        own = in_folder(pages, book)
-        parts.append({address: store.keep(content) for address, content in own.items()})
-    issued = {name: file for part in made for name, file in part.issued.items()}
+        pages = {address: store.keep(page) for address, page in index_pages(book).items()}
+        parts.append(in_folder(merge(pages, kept_site(book, store)), book))
+    revisions = {name: file for part in made for name, file in part.issued.items()}
     return Rendered(
         files=KeptFiles(store, merge(*parts)),
-        issued=KeptFiles(store, issued),
+        issued=KeptFiles(store, revisions),
         reports=tuple(
             sorted((r for part in made for r in part.reports), key=lambda report: report.fit)
         ),
@@ -156,18 +200,55 @@ def _whole(made: Sequence[Made], languages: Sequence[Speaker], store: Store) -> 
     )
 
 
-def publish(
-    workbook: Path, output: Path, *, drafts: bool = False, today: date, progress: Progress = _silent
+def publish(  # noqa: PLR0913 - as many ways to ask for a site
+    workbook: Path,
+    output: Path,
+    *,
+    drafts: bool = False,
+    today: date,
+    progress: Progress = _silent,
+    cache: Path | None = None,
 ) -> Rendered:
-    """Publish the whole site into `output`, in one step, or leave all as it was."""
+    """Publish the whole site into `output`, in one step, or leave all as it was.
+
+    cache  as for `render`
+    """
     require_output(output, workbook)
-    rendered = render(workbook, drafts=drafts, today=today, progress=progress)
-    if rendered.problems or rendered.lost:
+    asked = partial(render, workbook, drafts=drafts, today=today, progress=progress, cache=cache)
+    if cache is None:
+        rendered = asked()
+        _write(rendered, workbook, output, None)
         return rendered
-    publish_tree(
-        rendered.files,
-        output,
-        workbook=workbook,
-        before_swap=partial(add_issued, workbook, rendered.issued),
-    )
+    store = Store(cache)
+    last = Last(store, workbook, output, drafts=drafts)
+    rendered = asked()
+    try:
+        _write(rendered, workbook, output, last.standing)
+    except StoreError:  # a kept file is not what was kept: such are made again, once
+        for files in (rendered.files, rendered.issued):
+            if isinstance(files, KeptFiles):
+                files.drop_broken()
+        rendered = asked()
+        _write(rendered, workbook, output, last.standing)
+    if rendered.until and not rendered.lost:
+        last.note(today, rendered.until, [plain_report(report) for report in rendered.reports])
+    store.tidy()
     return rendered
+
+
+def _write(rendered: Rendered, workbook: Path, output: Path, standing: Standing | None) -> None:
+    """Put a rendered site in its place, if it is whole."""
+    files = rendered.files
+    if rendered.problems or rendered.lost:
+        return
+    own = partial(add_issued, workbook, rendered.issued)
+    if standing is None or not isinstance(files, KeptFiles):
+        publish_tree(files, output, workbook=workbook, before_swap=own)
+        return
+    known = partial(_stands, standing, files.names)
+    publish_tree(files, output, workbook=workbook, before_swap=own, known=known)
+    standing.note(files.names)
+
+
+def _stands(standing: Standing, names: Mapping[str, str], address: str, file: Path) -> bool:
+    return standing.holds(address, names[address], file)

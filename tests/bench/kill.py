@@ -4,8 +4,8 @@
 
 Before each round the workbook is changed, so that there is something to write. What stands after
 the kill is either what stood before, or what a publish that is let through then writes again
-unchanged. Nothing may lie about but the site, the workbook with `issued/`, and one staging folder
-that the next publish takes away.
+unchanged. Nothing may lie about but site, workbook with `issued/`, cache, and one staging
+folder that the next publish takes away. In the end a publish without cache must write the same.
 """
 
 from __future__ import annotations
@@ -29,9 +29,11 @@ import sys
 from datetime import date
 from pathlib import Path
 from baybook.desk.publishing import run_publish
-sys.exit(run_publish(Path("fits"), Path("_site"), drafts=True, today=date(2024, 12, 2)))
+cache = Path("cache") if sys.argv[1] == "kept" else None
+day = date(2024, 12, 2)
+sys.exit(run_publish(Path("fits"), Path("_site"), drafts=True, today=day, cache=cache))
 """
-LEFT = {"_site", "fits", "._site.baybook-staging", "._site.baybook-previous"}
+LEFT = {"_site", "fits", "cache", "._site.baybook-staging", "._site.baybook-previous"}
 
 
 def tree(folder: Path) -> dict[str, str]:
@@ -43,9 +45,9 @@ def tree(folder: Path) -> dict[str, str]:
     }
 
 
-def _publish(top: Path, kill_after: float | None) -> bool:
+def _publish(top: Path, kill_after: float | None, cache: str = "kept") -> bool:
     """Publish in a process of its own; return whether it came to its end."""
-    command = [sys.executable, "-c", PUBLISH]
+    command = [sys.executable, "-c", PUBLISH, cache]
     with subprocess.Popen(command, cwd=top, stdout=subprocess.DEVNULL,
                           stderr=subprocess.DEVNULL, start_new_session=True) as run:  # fmt: skip
         try:
@@ -68,6 +70,7 @@ def run(count: int, top: Path, *, seed: int = 7) -> tuple[int, int, int]:
     assert _publish(top, None)
     whole_s = time.monotonic() - start
     old, new, ended = 0, 0, 0
+    after = tree(top / "_site")
     for number in range(count):
         before = tree(top / "_site")
         _change(book / SHOP, number)
@@ -79,8 +82,10 @@ def run(count: int, top: Path, *, seed: int = 7) -> tuple[int, int, int]:
         assert _publish(top, None), f"round {number}: the next publish did not work"
         after = tree(top / "_site")
         assert found in (before, after), f"round {number}: a site in two halves"
-        assert {path.name for path in top.iterdir()} == {"_site", "fits"}
+        assert {path.name for path in top.iterdir()} == {"_site", "fits", "cache"}
         old, new = old + (found == before), new + (found == after)
+    assert _publish(top, None, "none")
+    assert tree(top / "_site") == after, "what was kept spoilt the site"
     return old, new, ended
 
 

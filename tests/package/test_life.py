@@ -57,7 +57,8 @@ def standing(once, tmp_path):
 
 
 def publish(book, *, today=FIRST, drafts=False):
-    return run_publish(book, book.parent / "_site", drafts=drafts, today=today)
+    cache = book.parent / "cache"
+    return run_publish(book, book.parent / "_site", drafts=drafts, today=today, cache=cache)
 
 
 def page(book, address=GUIDE):
@@ -206,14 +207,14 @@ def test_a_killed_publish_leaves_the_old_site_or_the_new_one(standing):
         assert now == old or "J9B, revision 2<" in page(standing)
     assert subprocess.run(command, capture_output=True, check=False).returncode == 0
     assert "J9B, revision 2<" in page(standing)
-    leftovers = {p.name for p in standing.parent.iterdir()} - {"fits", "_site"}
+    leftovers = {p.name for p in standing.parent.iterdir()} - {"fits", "_site", "cache"}
     assert leftovers == set()
     assert [issue["revision"]["number"] for issue in revisions(standing)] == [1, 2]
 
 
 def test_an_output_inside_the_workbook_is_refused_before_any_work(shop, capsys):
     start = time.perf_counter()
-    assert run_publish(shop, shop / "_site", drafts=False, today=FIRST) == 1
+    assert run_publish(shop, shop / "_site", drafts=False, today=FIRST, cache=None) == 1
     assert time.perf_counter() - start < 1.0
     assert "name an output outside the workbook, such as --output" in capsys.readouterr().err
 
@@ -221,7 +222,7 @@ def test_an_output_inside_the_workbook_is_refused_before_any_work(shop, capsys):
 def test_an_output_that_cannot_be_written_is_one_message(shop, capsys):
     blocked = shop.parent / "blocked"
     blocked.write_text("a file")
-    assert run_publish(shop, blocked / "_site", drafts=False, today=FIRST) == 1
+    assert run_publish(shop, blocked / "_site", drafts=False, today=FIRST, cache=None) == 1
     said = capsys.readouterr().err
     assert "nothing was published" in said
     assert "Traceback" not in said

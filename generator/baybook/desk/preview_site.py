@@ -22,7 +22,7 @@ from baybook.making import FitTold, Glance, Hand, Shared
 from baybook.matrix import readable
 from baybook.pipeline import STOPS, orders_of, wanted_of
 from baybook.publish.frame import assets
-from baybook.publish.history import History, load_history
+from baybook.publish.history import Issued, issued
 from baybook.publish.home import folder
 from baybook.publish.labels import render_labels, stocks_of
 from baybook.publish.listing import listed
@@ -64,7 +64,7 @@ class PreviewSite:
         self._store = PassingStore()
         self._hand: Hand | None = None
         self._glances: dict[str, Glance] = {}
-        self._history: History | None = None
+        self._issued: Issued | None = None
         self._good: _Good | None = None
         self._held: dict[str, tuple[ToldBook, ToldEntry]] = {}  # of fits that fail now
         self._pages: dict[str, _Page] = {}
@@ -109,7 +109,7 @@ class PreviewSite:
     def _work_out(self, saved: tuple[Path, ...] | None) -> None:
         touched = self._touched(saved)
         if touched is None or self._hand is None:
-            self._hand, self._glances, self._history = Hand(self._workbook, self._store), {}, None
+            self._hand, self._glances, self._issued = Hand(self._workbook, self._store), {}, None
         hand, slugs = self._hand, self._hand.opened.slugs
         for slug in slugs:
             if touched is None or slug in touched or slug not in self._glances:
@@ -141,7 +141,7 @@ class PreviewSite:
             slugs.add(slug)
         files = {shown_name(root / "vehicles" / slug / "vehicle.yaml", root) for slug in slugs}
         for slug, glance in self._glances.items():
-            if glance.vehicle.findings or files & glance.files:
+            if glance.vehicle.findings or files & glance.vehicle.files:
                 slugs.add(slug)
         return slugs
 
@@ -149,15 +149,15 @@ class PreviewSite:
         self, hand: Hand, shared: Shared, papers: tuple[str, ...], touched: set[str] | None
     ) -> None:
         before = self._good
-        if self._history is None:
-            self._history = load_history(self._workbook)
+        if self._issued is None:
+            self._issued = issued(self._workbook)
         hand.share(shared)
         kept: Mapping[str, tuple[FitTold, ...]] = {}
         if before and touched is not None and before.hand is hand and before.shared == shared:
             kept = {slug: told for slug, told in before.told.items() if slug not in touched}
         told = {
             order.slug: kept.get(order.slug) or hand.tell(order)
-            for order in orders_of(hand.opened.slugs, self._history)
+            for order in orders_of(hand.opened.slugs, self._issued)
         }
         reports = [part.report for parts in told.values() for part in parts if part.report]
         self._held = self._still_held({report.fit for report in reports if report.failed})

@@ -3,23 +3,47 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
+from typing import Any
 
 import click
 
-from baybook.desk.report import catalogue, print_drafts, print_findings
-from baybook.pipeline import STOPS, Rendered, publish
+from baybook.publish.store import Store
+from baybook.publish.writer import WriterError, require_output
+from baybook.unchanged import Last
 
 
-def run_publish(workbook: Path, output: Path, *, drafts: bool, today: date) -> int:
+def run_publish(
+    workbook: Path, output: Path, *, drafts: bool, today: date, cache: Path | None
+) -> int:
     """Publish, say what happened, return the exit status."""
+    try:
+        require_output(output, workbook)
+        if cache is not None:
+            last = Last(Store(cache), workbook, output, drafts=drafts)
+            if last.holds(today):
+                _say(last.reports, "nothing changed:", len(last.standing.names), output)
+                return 0
+    except (WriterError, OSError) as cause:
+        click.echo(f"nothing was published: {cause}", err=True)
+        return 1
+    return _publish(workbook, output, drafts=drafts, today=today, cache=cache)
+
+
+def _publish(workbook: Path, output: Path, *, drafts: bool, today: date, cache: Path | None) -> int:
+    from baybook.desk.report import catalogue, print_drafts, print_findings
+    from baybook.notes import plain_report
+    from baybook.pipeline import STOPS, publish
+
     words = catalogue()
     try:
         with _progress() as tick:
-            rendered = publish(workbook, output, drafts=drafts, today=today, progress=tick)
+            rendered = publish(
+                workbook, output, drafts=drafts, today=today, progress=tick, cache=cache
+            )
     except STOPS as cause:
         click.echo(f"nothing was published: {cause}", err=True)
         return 1
@@ -31,7 +55,7 @@ def run_publish(workbook: Path, output: Path, *, drafts: bool, today: date) -> i
     if rendered.problems or rendered.lost:
         click.echo("nothing was published; the site is as it was", err=True)
         return 1
-    _say(rendered, output)
+    _say(map(plain_report, rendered.reports), "published", len(rendered.files), output)
     what = "a draft, marked as one" if drafts else "a draft, left out; --drafts publishes it"
     print_drafts(rendered.reports, words, what)
     if not rendered.reports:
@@ -39,10 +63,11 @@ def run_publish(workbook: Path, output: Path, *, drafts: bool, today: date) -> i
     return 1 if any(report.failed for report in rendered.reports) else 0
 
 
-def _say(rendered: Rendered, output: Path) -> None:
-    for report in rendered.reports:
-        click.echo(f"{report.fit}  {report.verdict}  {' '.join(report.codes)}".rstrip())
-    click.echo(f"published {len(rendered.files)} files in {output}; open {output / 'index.html'}")
+def _say(reports: Iterable[Mapping[str, Any]], done: str, files: int, output: Path) -> None:
+    for report in reports:
+        codes = " ".join(report["codes"])
+        click.echo(f"{report['fit']}  {report['verdict']}  {codes}".rstrip())
+    click.echo(f"{done} {files} files in {output}; open {output / 'index.html'}")
 
 
 @contextmanager

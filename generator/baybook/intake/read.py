@@ -18,6 +18,7 @@ from baybook.intake.problems import nearest, problem
 from baybook.intake.profile import profile_faults
 from baybook.intake.references import Bench, Shelf, sheet_faults, stock_faults, vehicle_faults
 from baybook.intake.source import leads_out, shown_name
+from baybook.intake.tree import texts_in
 from baybook.quantity import Mark
 from baybook.second import BatterySheet
 from baybook.sheet import (
@@ -31,6 +32,7 @@ from baybook.sheet import (
     SundrySheet,
 )
 from baybook.shop import Shop
+from baybook.vehicle import Vehicle
 
 # The folders under datasheets/, and what lies in them.
 SHEETS: dict[str, type[BaseModel]] = {
@@ -68,6 +70,8 @@ class ReadVehicle:
     code_at: Mark | None
     fits: tuple[Fit, ...]
     findings: tuple[Finding, ...]
+    # What it was read from, and what would be read if it were there, as marks name files.
+    files: frozenset[str] = frozenset()
 
 
 def read_workbook(root: Path) -> tuple[Workbook | None, tuple[Finding, ...]]:
@@ -128,7 +132,23 @@ def read_vehicle_of(opened: Opened, slug: str) -> ReadVehicle:
         code_at=document.mark("code"),
         fits=fits,
         findings=tuple(findings),
+        files=frozenset(_read_from(opened, slug, document)),
     )
+
+
+def _read_from(opened: Opened, slug: str, document: Document[Vehicle]) -> Iterator[str]:
+    """Yield a vehicle's own file, that of its base, and every data sheet that it may name."""
+    root = opened.root.resolve().name
+    yield f"{root}/vehicles/{slug}/vehicle.yaml"
+    if base := document.model.variant_of:
+        yield f"{root}/vehicles/{base}/vehicle.yaml"
+    for job in document.model.fits:  # a sheet that is added may be meant from then on
+        yield from (
+            f"{root}/datasheets/{kind}/{job.station}.yaml" for kind in ("station", "battery")
+        )
+    named = set(texts_in(document.tree))
+    for kind, sheets in opened.shelf.sheets.items():
+        yield from (f"{root}/datasheets/{kind}/{name}.yaml" for name in named & sheets.keys())
 
 
 def faults_of(opened: Opened, vehicles: Sequence[ReadVehicle]) -> tuple[Finding, ...]:

@@ -283,3 +283,14 @@ def _control_mark(source: Source) -> Mark:
             if not sign.isprintable() and sign not in "\r\u00a0\u202f\u2009\u00ad":
                 return Mark(source.name, number, column)
     return Mark(source.name, 1, 1)
+
+
+def texts_in(node: Node) -> Iterator[str]:
+    """Yield every key and every text of a tree."""
+    if isinstance(node, Scalar):
+        yield str(node)
+        return
+    if isinstance(node, Branch):
+        yield from node
+    for item in node.values() if isinstance(node, Branch) else node:
+        yield from texts_in(item)

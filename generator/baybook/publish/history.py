@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from datetime import date
@@ -58,18 +58,43 @@ class Issue:
         return found
 
 
-History = Mapping[str, tuple[Issue, ...]]  # fit → its revisions, the oldest first
+Issued = Mapping[str, tuple[Path, ...]]  # fit → the files of its revisions, the oldest first
 
 
-def load_history(workbook: Path) -> History:
-    """Return all that `issued/` holds. Raises HistoryError for a file that is cut or not ours."""
-    found: dict[str, list[Issue]] = {}
+def issued(workbook: Path) -> Issued:
+    """Return what `issued/` holds, by name. Raises HistoryError for what is missing or stray."""
+    found: dict[str, list[Path]] = {}
     for file in _files(workbook / "issued"):
-        issue = _read(file)
-        issues = found.setdefault("/".join(file.parts[-3:-1]), [])
-        _require_place(file, issue, next_number=len(issues) + 1)
-        issues.append(issue)
-    return {fit: tuple(issues) for fit, issues in found.items()}
+        files = found.setdefault(_fit(file), [])
+        if int(file.stem) != (follows := len(files) + 1):
+            _issue(file)  # a file under a wrong number is told as such
+            missing = file.with_name(f"{follows:04d}.json")
+            raise HistoryError(f"{missing}: missing, and {file.name} follows it; {_TAKE_BACK}")
+        files.append(file)
+    return {fit: tuple(files) for fit, files in found.items()}
+
+
+def load_issues(files: Iterable[Path]) -> tuple[Issue, ...]:
+    """Return the revisions in these files. Raises HistoryError for one that is cut or not ours."""
+    return tuple(map(_issue, files))
+
+
+def _issue(file: Path) -> Issue:
+    issue = _read(file)
+    if issue.fit != _fit(file):
+        raise HistoryError(
+            f"{file}: speaks of {issue.fit}, stands under {_fit(file)}; {_TAKE_BACK}"
+        )
+    if issue.revision.number != int(file.stem):
+        raise HistoryError(
+            f"{file}: holds revision {issue.revision.number} under the name of {int(file.stem)}; "
+            f"{_TAKE_BACK}"
+        )
+    return issue
+
+
+def _fit(file: Path) -> str:
+    return "/".join(file.parts[-3:-1])
 
 
 def _files(root: Path) -> Iterator[Path]:
@@ -88,20 +113,6 @@ def _files(root: Path) -> Iterator[Path]:
                 "move the file out"
             )
         yield file
-
-
-def _require_place(file: Path, issue: Issue, next_number: int) -> None:
-    fit, number = "/".join(file.parts[-3:-1]), int(file.stem)
-    if issue.fit != fit:
-        raise HistoryError(f"{file}: speaks of {issue.fit}, stands under {fit}; {_TAKE_BACK}")
-    if issue.revision.number != number:
-        raise HistoryError(
-            f"{file}: holds revision {issue.revision.number} under the name of {number}; "
-            f"{_TAKE_BACK}"
-        )
-    if number != next_number:
-        missing = file.with_name(f"{next_number:04d}.json")
-        raise HistoryError(f"{missing}: missing, and {file.name} follows it; {_TAKE_BACK}")
 
 
 def _read(file: Path) -> Issue:
@@ -189,7 +200,9 @@ def months_after(day: date, months: int) -> date:
     raise AssertionError("every month has a 28th")
 
 
-def issue_files(issues: Iterable[Issue], history: History) -> dict[str, bytes]:
+def issue_files(
+    issues: Iterable[Issue], history: Mapping[str, Sequence[Issue]]
+) -> dict[str, bytes]:
     """Return the files of the revisions that `issued/` does not hold yet, by path inside it."""
     files: dict[str, bytes] = {}
     for issue in issues:

@@ -13,10 +13,12 @@ from collections.abc import Mapping
 from dataclasses import asdict
 from pathlib import Path
 from tempfile import TemporaryDirectory
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from baybook.book import ToldBook
 from baybook.publish.frame import shop_frame
+from baybook.publish.store import Store, digest
+from baybook.publish.tool import tool_digest
 from baybook.publish.written import written_folder, written_pages
 
 TIME_LIMIT_S = 120
@@ -38,10 +40,23 @@ def written_site(book: ToldBook, *, folder: Path | None = None) -> dict[str, byt
         return read_tree(staging)
 
 
-def _build(folder: Path, staging: Path, scratch: Path, book: ToldBook) -> None:
-    build = {
-        "config": str(folder / "mkdocs.yml"),
-        "staging": str(staging),
+def kept_site(book: ToldBook, store: Store) -> dict[str, str]:
+    """Return the same pages as names in a store: built once for every tool and frame.
+
+    Raises SiteError if MkDocs warns or fails.
+    """
+    frame = json.dumps(_frame(book), sort_keys=True).encode()
+    key = digest(b"hand-written", tool_digest().encode(), frame)
+    noted = store.noted(key)
+    if noted is not None and all(map(store.has, noted.values())):
+        return noted
+    made = {address: store.keep(page) for address, page in written_site(book).items()}
+    store.note(key, made)
+    return made
+
+
+def _frame(book: ToldBook) -> dict[str, Any]:
+    return {
         "words": dict(book.words),
         "frame": {
             "language": book.language,
@@ -52,6 +67,10 @@ def _build(folder: Path, staging: Path, scratch: Path, book: ToldBook) -> None:
             "tongues": [asdict(tongue) for tongue in book.tongues],
         },
     }
+
+
+def _build(folder: Path, staging: Path, scratch: Path, book: ToldBook) -> None:
+    build = {"config": str(folder / "mkdocs.yml"), "staging": str(staging), **_frame(book)}
     request = scratch / "build.json"
     request.write_text(json.dumps(build), "utf-8")
     command = [sys.executable, "-m", "baybook.publish.hand_written", str(request)]

@@ -21,6 +21,8 @@ try:
 except ImportError:  # no POSIX: two publishes at once are then for the user to avoid
     fcntl = None  # type: ignore[assignment]
 
+Known = Callable[[str, Path], bool]
+
 MARKER = ".baybook"
 _FIRST_LINE = "Made by baybook. Every publish replaces this whole folder. It holds:"
 
@@ -42,16 +44,23 @@ def _nothing() -> None:
     """Keep nothing."""
 
 
+def _not_known(_address: str, _file: Path) -> bool:
+    """Know nothing of the old site: its files are read."""
+    return False
+
+
 def publish_tree(
     files: Mapping[str, bytes],
     output: Path,
     *,
     workbook: Path | None = None,
     before_swap: Callable[[], None] = _nothing,
+    known: Known = _not_known,
 ) -> Written:
     """Make `output` hold exactly `files`, in one step.
 
     before_swap  is called when the new site is ready on the disk; if it raises, the old one stays
+    known        tells, without reading it, that an old file holds what is to stand at an address
 
     Raises WriterError, with the output as it was, for an address that leaves the output, an output
     that is not ours or lies in the workbook, and for another publish that is under way.
@@ -62,7 +71,7 @@ def publish_tree(
     try:
         place.parent.mkdir(parents=True, exist_ok=True)
         with _lock(place.parent):
-            return _publish(files, place, before_swap)
+            return _publish(files, place, before_swap, known)
     except OSError as cause:
         where = f" ({cause.filename})" if cause.filename else ""
         reason = f"{output} cannot be written: {cause.strerror or cause}{where}"
@@ -81,7 +90,9 @@ def require_output(output: Path, workbook: Path | None) -> Path:
     return place
 
 
-def _publish(files: Mapping[str, bytes], place: Path, before_swap: Callable[[], None]) -> Written:
+def _publish(
+    files: Mapping[str, bytes], place: Path, before_swap: Callable[[], None], known: Known
+) -> Written:
     staging = place.with_name(f".{place.name}.baybook-staging")
     spare = place.with_name(f".{place.name}.baybook-previous")
     recover(place, spare)
@@ -89,7 +100,7 @@ def _publish(files: Mapping[str, bytes], place: Path, before_swap: Callable[[], 
     _clean(staging)
     _clean(spare)
     try:
-        kept = _stage(files, staging, place if before else None)
+        kept = _stage(files, staging, place if before else None, known)
         before_swap()
         old = swap(staging, place, spare)
     except BaseException:
@@ -101,32 +112,38 @@ def _publish(files: Mapping[str, bytes], place: Path, before_swap: Callable[[], 
     return Written(new=len(files) - kept, kept=kept, gone=len(before - set(files)))
 
 
-def _stage(files: Mapping[str, bytes], staging: Path, old: Path | None) -> int:
+def _stage(files: Mapping[str, bytes], staging: Path, old: Path | None, known: Known) -> int:
     """Write all files into `staging`; return how many were taken over from `old`."""
     staging.mkdir()
     (staging / MARKER).write_text("\n".join([_FIRST_LINE, *sorted(files)]) + "\n", "utf-8")
     made: set[Path] = set()
     kept = 0
-    for address, content in sorted(files.items()):
+    for address in sorted(files):
         target = staging / address
         if target.parent not in made:
             target.parent.mkdir(parents=True, exist_ok=True)
             made.add(target.parent)
-        kept += _place(content, target, old / address if old else None)
+        if old is not None and known(address, old / address) and _linked(old / address, target):
+            kept += 1
+            continue
+        kept += _place(files[address], target, old / address if old else None)
     return kept
 
 
 def _place(content: bytes, target: Path, old: Path | None) -> bool:
     """Write one file, or link the old one if it holds the same; return whether it was linked."""
-    if old is not None and _holds(old, content):
-        try:
-            os.link(old, target)
-        except OSError:  # a file system without hard links
-            target.write_bytes(content)
-            return False
+    if old is not None and _holds(old, content) and _linked(old, target):
         return True
     target.write_bytes(content)
     return False
+
+
+def _linked(old: Path, target: Path) -> bool:
+    try:
+        os.link(old, target)
+    except OSError:  # a file system without hard links
+        return False
+    return True
 
 
 def _holds(file: Path, content: bytes) -> bool:
