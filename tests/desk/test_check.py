@@ -100,8 +100,22 @@ def test_a_text_that_another_language_lacks_is_a_fault(tmp_path):
     edit(book, "texts/de.yaml", '"Open the bonnet": ', '"Open the hood": ')
     done = check("--workbook", book, fit)
     assert done.exit_code == 1
-    assert done.stdout == "nothing checked: 2 faults in 2 files\n"
+    assert done.stdout == "nothing checked: 1 fault in 1 file\n"
     assert "vehicle.battery.access" in done.stderr
+    assert "Open the hood" not in done.stderr  # another vehicle may say it
+    done = check("--workbook", book)
+    assert done.stdout == "nothing checked: 2 faults in 2 files\n"
+    assert "Open the hood" in done.stderr
+
+
+def test_a_fit_that_is_named_is_checked_without_a_look_at_other_vehicles(tmp_path):
+    book = copy_workbook(tmp_path / "fits")
+    (book / TANSY).write_text("name: [", "utf-8")
+    assert check("--workbook", book, "tavlow-camber/j8").exit_code == 0
+    assert check("--workbook", book, "brunsall-tansy/j1").exit_code == 1
+    # To name what is near a fit that is not there, all are read.
+    done = check("--workbook", book, "tavlow-camber/j88")
+    assert (done.exit_code, "vehicles/brunsall-tansy" in done.stderr) == (1, True)
 
 
 # ------------------------------------------------------------------ for a code review

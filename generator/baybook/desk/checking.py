@@ -38,9 +38,9 @@ def run_check(workbook: Path, wanted: Sequence[str], *, today: date, form: str) 
     form  what is written to stdout: text, json, sarif or github
     """
     words = catalogue()
-    book, problems = read_workbook(workbook)
+    book, problems = read_workbook(workbook, wanted)
     if book is not None:
-        _, problems = read_texts(workbook, book)
+        _, problems = read_texts(workbook, book, whole=not wanted)
         book = None if problems else book
     by_id = {fit.id: fit for fit in book.fits} if book else {}
     outcomes = [decide(by_id[name], today) for name in select(list(by_id), wanted)] if book else []

@@ -72,7 +72,7 @@ def run_commission(
 
 
 def _job(workbook: Path, fit_id: str, today: date, words: Catalogue) -> _Job | None:
-    book, problems = read_workbook(workbook)
+    book, problems = read_workbook(workbook, [fit_id])
     print_findings(problems, words)
     if book is None:
         return None
@@ -81,7 +81,7 @@ def _job(workbook: Path, fit_id: str, today: date, words: Catalogue) -> _Job | N
     outcome = decide(by_id[name], today)
     result, guide = outcome.result, outcome.content
     if isinstance(result, CheckedDesign) and isinstance(guide, Guide):
-        texts, missing = read_texts(workbook, book)
+        texts, missing = read_texts(workbook, book, whole=False)
         print_findings(missing, words)  # a language that lacks a text has no print
         whole = {} if missing else texts
         return _Job(outcome=outcome, design=result.design, guide=guide, texts=whole)

@@ -34,7 +34,7 @@ def run_workings(  # noqa: PLR0913 - what the command line may ask for
     deep  also those of every figure that goes into it
     """
     words = catalogue()
-    book, problems = read_workbook(workbook)
+    book, problems = read_workbook(workbook, [fit_id])
     print_findings(problems, words)
     if book is None:
         return 1

@@ -74,14 +74,23 @@ class ReadVehicle:
     files: frozenset[str] = frozenset()
 
 
-def read_workbook(root: Path) -> tuple[Workbook | None, tuple[Finding, ...]]:
+def read_workbook(
+    root: Path, wanted: Sequence[str] = ()
+) -> tuple[Workbook | None, tuple[Finding, ...]]:
     """Read a workbook, the folder that holds `shop.yaml`.
+
+    wanted  the fits that are asked for: no other vehicle is read, unless one of them is not there.
+            Without one, all.
 
     Returns the workbook and no finding, or no workbook and every fault of every file, in the order
     of files and lines. Each file is read once; nothing outside `root` is read, nothing is written.
     """
     opened = open_workbook(root)
-    vehicles = [read_vehicle_of(opened, slug) for slug in opened.slugs]
+    slugs = {fit.partition("/")[0] for fit in wanted} & set(opened.slugs)
+    vehicles = [read_vehicle_of(opened, slug) for slug in sorted(slugs)]
+    there = {fit.id for vehicle in vehicles for fit in vehicle.fits}
+    if not wanted or not (there.issuperset(wanted) or any(v.findings for v in vehicles)):
+        vehicles = [read_vehicle_of(opened, slug) for slug in opened.slugs]
     findings = faults_of(opened, vehicles)
     if findings or opened.shop is None:
         return None, findings

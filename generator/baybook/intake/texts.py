@@ -24,17 +24,23 @@ Said = tuple[str, Mark]  # dotted path and place of a text
 Texts = Mapping[str, str]  # source text → the same in another language
 
 
-def read_texts(root: Path, book: Workbook) -> tuple[dict[str, Texts], tuple[Finding, ...]]:
-    """Return the texts of each language but the first, and everything that is wrong with them."""
-    return translations(root, book.shop.languages, wanted(book.fits))
+def read_texts(
+    root: Path, book: Workbook, *, whole: bool = True
+) -> tuple[dict[str, Texts], tuple[Finding, ...]]:
+    """Return the texts of each language but the first, and everything that is wrong with them.
+
+    whole  whether the book holds every vehicle; if not, nothing can be told to be a leftover
+    """
+    return translations(root, book.shop.languages, wanted(book.fits), whole=whole)
 
 
 def translations(
-    root: Path, languages: Sequence[str], written: Mapping[str, Said]
+    root: Path, languages: Sequence[str], written: Mapping[str, Said], *, whole: bool = True
 ) -> tuple[dict[str, Texts], tuple[Finding, ...]]:
     """Return the texts of each language but the first, and everything that is wrong with them.
 
     written  what the workbook says, see `wanted`
+    whole    whether that is all that it says
     """
     texts: dict[str, Texts] = {}
     findings: list[Finding] = []
@@ -45,7 +51,9 @@ def translations(
         if tree is None:
             continue
         texts[language] = dict(_pairs(tree, findings))
-        findings.extend(_compared(tree, written, shown_name(path, root)))
+        findings.extend(_untranslated(tree, written, shown_name(path, root)))
+        if whole:
+            findings.extend(_leftover(tree, written))
     return texts, tuple(findings)
 
 
@@ -124,11 +132,15 @@ def _pairs(tree: Branch, findings: list[Finding]) -> Iterator[tuple[str, str]]:
             yield text, str(translation)
 
 
-def _compared(tree: Branch, written: Mapping[str, Said], file: str) -> Iterator[Finding]:
-    """Yield what has no translation, at its place, and what translates nothing."""
+def _untranslated(tree: Branch, written: Mapping[str, Said], file: str) -> Iterator[Finding]:
+    """Yield what has no translation, at its place."""
     for text, (path, mark) in written.items():
         if text not in tree:
             yield problem("DA-19", "translation", mark, at=path, found=shown(text), file=Name(file))
+
+
+def _leftover(tree: Branch, written: Mapping[str, Said]) -> Iterator[Finding]:
+    """Yield what translates nothing, at its place."""
     left = [text for text in tree if text not in written]
     untold = [text for text in written if text not in tree]
     for text in left:
