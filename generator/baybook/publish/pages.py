@@ -10,6 +10,7 @@ from jinja2 import Environment
 
 from baybook.book import ToldBook, ToldEntry
 from baybook.publish.data import guide_json, index_json
+from baybook.publish.feeds import feeds
 from baybook.publish.frame import assets, environment, shop_frame
 from baybook.publish.home import folder, home_context
 from baybook.publish.matrix import matrix_vehicles
@@ -87,7 +88,7 @@ def index_pages(book: ToldBook) -> dict[str, bytes]:
     if book.matrix:
         page = {"root": ".", "here": "matrix.html", "vehicles": matrix_vehicles(book)}
         files["matrix.html"] = made.get_template("matrix.html.j2").render(base | page).encode()
-    return {**files, **rule_pages(made, book, base), **assets()}
+    return {**files, **feeds(book), **rule_pages(made, book, base), **assets()}
 
 
 def _base(book: ToldBook) -> dict[str, Any]:
@@ -141,6 +142,7 @@ def _of_entry(entry: ToldEntry) -> dict[str, Any]:
         "state": entry.content["state"],
         "listed": entry.content["state"] != "draft",
         "revision": entry.content["revision"],
+        "notice": entry.content.get("notice"),
         "titles": {line["id"]: line["title"] for line in told.get("sources", ())},
     }
 
