@@ -92,7 +92,7 @@ def _summary(book: ToldBook, change: Change, told: ToldEntry) -> list[str]:
     content: Any = told.content[told.kind]
     notice: Any = told.content.get("notice")
     if change.kind == "refused":
-        lines.append(f"{content['code']}: {content['short_reason']['text']}")
+        lines.append(content["short_reason"]["text"])
     return [*lines, _said(book, "feed.notice"), notice["text"]] if notice else lines
 
 
