@@ -19,7 +19,7 @@ from functools import partial
 from pathlib import Path
 from typing import TypeVar
 
-from baybook.book import Report
+from baybook.book import Report, ToldBook
 from baybook.crew import crew
 from baybook.drawing.layout import LayoutError
 from baybook.drawing.marks import UnknownMark
@@ -31,9 +31,11 @@ from baybook.intake.texts import Said, Texts, translations
 from baybook.making import Glance, Hand, Made, Order, Shared
 from baybook.matrix import readable
 from baybook.publish.history import History, HistoryError, Issue, add_issued, load_history
+from baybook.publish.links import Ways, require_links, require_ways, site_of
 from baybook.publish.markup import PageError
 from baybook.publish.pages import in_folder, index_pages
 from baybook.publish.site import SiteError, merge, written_site
+from baybook.publish.sitemap import for_robots
 from baybook.publish.store import KeptFiles, PassingStore, Store, StoreError
 from baybook.publish.typeset import PrintError
 from baybook.publish.writer import WriterError, publish_tree, require_output
@@ -102,7 +104,7 @@ def render(
         matrix = readable(len(slugs), workbook_of(hand.opened, ()))
         shared = Shared(texts=texts, drafts=drafts, today=today, matrix=matrix)
         made = tuple(_counted(hands.make(orders, shared), "make", len(orders), progress))
-    return _whole(made, hand.speakers, store)
+    return _whole(made, hand.speakers, store, site=site_of(shop.model))
 
 
 def _counted(work: Iterator[_Thing], stage: str, of: int, progress: Progress) -> Iterator[_Thing]:
@@ -131,22 +133,41 @@ def orders_of(slugs: Iterable[str], history: History) -> tuple[Order, ...]:
     )
 
 
-def _whole(made: Sequence[Made], languages: Sequence[Speaker], store: Store) -> Rendered:
-    """Put the lists of all vehicles, and the hand-written pages, to what was made."""
+def _books(made: Sequence[Made], languages: Sequence[Speaker]) -> tuple[ToldBook, ...]:
+    """Return what the lists of all vehicles are made of, in each language."""
     listed = sorted((one for part in made for one in part.listed), key=lambda told: told[0].fit)
-    parts = [part.files for part in made]
-    for at, speaker in enumerate(languages):
-        entries = tuple(told[at] for told in listed)
-        pairings = tuple(line for part in made if part.pairings for line in part.pairings[at])
-        book = replace(
-            speaker.book, entries=entries, pairings=pairings, rules=tell_rules(speaker.words)
+    return tuple(
+        replace(
+            speaker.book,
+            entries=tuple(told[at] for told in listed),
+            pairings=tuple(line for part in made if part.pairings for line in part.pairings[at]),
+            rules=tell_rules(speaker.words),
         )
-        pages = merge(index_pages(book), written_site(book))
-        own = in_folder(pages, book)
+        for at, speaker in enumerate(languages)
+    )
+
+
+def _whole(
+    made: Sequence[Made], languages: Sequence[Speaker], store: Store, *, site: str
+) -> Rendered:
+    """Put the lists of all vehicles, and the hand-written pages, to what was made.
+
+    Raises SiteError for a link of any page that leads nowhere on the whole site.
+    """
+    parts = [part.files for part in made]
+    ways: list[Ways] = [part.ways for part in made]
+    books = _books(made, languages)
+    for book in books:
+        own = in_folder(merge(index_pages(book), written_site(book)), book)
+        ways.append(require_links(own, site=site))
         parts.append({address: store.keep(content) for address, content in own.items()})
+    robots = for_robots(books[0], [address for part in parts for address in part])
+    parts.append({address: store.keep(content) for address, content in robots.items()})
+    files = KeptFiles(store, merge(*parts))
+    require_ways(ways, files)
     issued = {name: file for part in made for name, file in part.issued.items()}
     return Rendered(
-        files=KeptFiles(store, merge(*parts)),
+        files=files,
         issued=KeptFiles(store, issued),
         reports=tuple(
             sorted((r for part in made for r in part.reports), key=lambda report: report.fit)
