@@ -14,6 +14,7 @@ from baybook.book import Tongue
 from baybook.publish.changes import changes_of, last_day
 from baybook.publish.feeds import feeds
 from baybook.publish.listing import listed
+from baybook.publish.verify import verify_entries
 from baybook.shipped import shipped
 from baybook.wording.catalogue import load_catalogue
 from publish import told
@@ -268,3 +269,15 @@ def test_a_notice_of_the_shop_stands_on_the_page(make):
         < page.index("Joint D.")
         < page.index("</header>", page.index("<h1>"))
     )
+
+
+@pytest.mark.parametrize("make", [told.guide, told.refusal])
+def test_a_page_that_lost_the_notice_is_found(make):
+    entry = make()
+    noted = replace(entry, content=entry.content | {"notice": SAY})
+    lost = [
+        what for what in verify_entries(told.book(noted), told.pages(entry)) if "notice" in what
+    ]
+    assert lost == [f"guides/{entry.fit}/index.html: the notice `Joint D.`"]
+    kept = verify_entries(told.book(noted), told.pages(noted))
+    assert not [what for what in kept if "notice" in what]
