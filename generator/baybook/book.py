@@ -24,7 +24,7 @@ from datetime import date
 from typing import TypeAlias
 
 from baybook.design import CheckedDesign, Refusal
-from baybook.finding import Finding, Message, Verdict
+from baybook.finding import Finding, Message, Name, Verdict
 from baybook.fit import Fit
 from baybook.guide import Guide, RefusalSheet
 
@@ -111,14 +111,17 @@ class Entry:
     content: Guide | RefusalSheet | Withdrawal
     figures: str  # fingerprint of all that a figure depends on
     on: date
+    notice: Name | None = None  # what readers of an earlier revision must know
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ToldEntry:
     """The told content of one address.
 
-    `content` has "state", "revision" and "earlier" (a list of revisions), and under its `kind`
-    the told guide, the told refusal, or the told withdrawal with the "identity" of what it stops.
+    `content` has "state", "revision" and "earlier" (a list of revisions, each with "kind",
+    "state", "verdict" and whether it had a "notice"), and under its `kind` the told guide, the
+    told refusal, or the told withdrawal with the "identity" of what it stops. Where the shop has
+    something to say to readers of an earlier revision, it is there as "notice".
     """
 
     fit: str

@@ -23,6 +23,7 @@ from baybook.matrix import lines
 from baybook.publish.editions import enter
 from baybook.publish.history import Issue, issue_files, issue_of, load_issues
 from baybook.publish.labels import render_labels, verify_labels
+from baybook.publish.links import Ways, require_links, site_of
 from baybook.publish.listing import listed
 from baybook.publish.pages import entry_pages, in_folder
 from baybook.publish.prints import render_prints
@@ -93,6 +94,7 @@ class Made:
     listed: tuple[tuple[ToldEntry, ...], ...]  # for the lists of all; an entry a language
     pairings: tuple[tuple[dict[str, Told], ...], ...]  # told lines of the matrix, by language
     lost: tuple[str, ...]  # what did not reach the reader
+    ways: Ways  # where its pages lead out of its own files
 
 
 class Hand:
@@ -147,7 +149,10 @@ class Hand:
         )
 
     def make(self, order: Order) -> Made:
-        """Size, judge, compose, tell, draw, lay out and verify every fit of a vehicle."""
+        """Size, judge, compose, tell, draw, lay out and verify every fit of a vehicle.
+
+        Raises SiteError for a link inside the vehicle's own pages that leads nowhere.
+        """
         files: dict[str, bytes] = {}
         issued: dict[str, bytes] = {}
         lost: list[str] = []
@@ -170,6 +175,7 @@ class Hand:
             listed=tuple(tuple(map(listed, part.entries)) for part in parts if part.entries),
             pairings=self.pairings(order.slug) if order.there and self._paired else (),
             lost=tuple(lost),
+            ways=require_links(files, site=site_of(self._shop)),
         )
 
     def _fit(self, fit_id: str, fit: Fit | None, issues: tuple[Issue, ...]) -> FitTold:

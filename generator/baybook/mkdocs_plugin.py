@@ -49,10 +49,13 @@ class BaybookPlugin(BasePlugin[BaybookConfig]):  # type: ignore[no-untyped-call]
         """Return the guides and the pages about them, or stop the build with every message."""
         # Imported here: MkDocs loads every plugin to list them, and the rooms are heavy.
         from baybook.desk.report import catalogue, finding_lines  # noqa: PLC0415
-        from baybook.pipeline import render  # noqa: PLC0415
+        from baybook.pipeline import STOPS, render  # noqa: PLC0415
 
         today = datetime.now(UTC).astimezone().date()
-        rendered = render(Path(self.config.workbook), drafts=self.config.drafts, today=today)
+        try:
+            rendered = render(Path(self.config.workbook), drafts=self.config.drafts, today=today)
+        except STOPS as cause:
+            raise PluginError(f"baybook: no guide was added: {cause}") from cause
         words = catalogue()
         wrong = [finding_lines(finding, words) for finding in rendered.problems]
         if wrong or rendered.lost:

@@ -19,7 +19,7 @@ from functools import partial
 from pathlib import Path
 from typing import TypeVar
 
-from baybook.book import Report
+from baybook.book import Report, ToldBook
 from baybook.crew import Crew, crew
 from baybook.drawing.layout import LayoutError
 from baybook.drawing.marks import UnknownMark
@@ -32,9 +32,11 @@ from baybook.making import Glance, Hand, Made, Order, Shared
 from baybook.matrix import readable
 from baybook.notes import Asked, Notes, joined, plain_report
 from baybook.publish.history import HistoryError, Issued, add_issued, issued
+from baybook.publish.links import Ways, require_links, require_ways, site_of
 from baybook.publish.markup import PageError
 from baybook.publish.pages import in_folder, index_pages
 from baybook.publish.site import SiteError, kept_site, merge
+from baybook.publish.sitemap import for_robots
 from baybook.publish.standing import Standing
 from baybook.publish.store import KeptFiles, PassingStore, Store, StoreError
 from baybook.publish.typeset import PrintError
@@ -116,7 +118,7 @@ def render(  # noqa: PLR0913 - as many ways to ask for a site
         shared = Shared(texts=texts, drafts=drafts, today=today, matrix=matrix)
         orders = orders_of(slugs, issued(workbook))
         made = _made(orders, shared, hands, notes, progress)
-    whole = _whole(made, hand.speakers, store)
+    whole = _whole(made, hand.speakers, store, site=site_of(shop))
     return replace(whole, until=_until(shop, today) if all(m.settled for m in made) else None)
 
 
@@ -176,21 +178,42 @@ def orders_of(slugs: Iterable[str], published: Issued) -> tuple[Order, ...]:
     )
 
 
-def _whole(made: Sequence[Made], languages: Sequence[Speaker], store: Store) -> Rendered:
-    """Put the lists of all vehicles, and the hand-written pages, to what was made."""
+def _books(made: Sequence[Made], languages: Sequence[Speaker]) -> tuple[ToldBook, ...]:
+    """Return what the lists of all vehicles are made of, in each language."""
     listed = sorted((one for part in made for one in part.listed), key=lambda told: told[0].fit)
-    parts = [part.files for part in made]
-    for at, speaker in enumerate(languages):
-        entries = tuple(told[at] for told in listed)
-        pairings = tuple(line for part in made if part.pairings for line in part.pairings[at])
-        book = replace(
-            speaker.book, entries=entries, pairings=pairings, rules=tell_rules(speaker.words)
+    return tuple(
+        replace(
+            speaker.book,
+            entries=tuple(told[at] for told in listed),
+            pairings=tuple(line for part in made if part.pairings for line in part.pairings[at]),
+            rules=tell_rules(speaker.words),
         )
+        for at, speaker in enumerate(languages)
+    )
+
+
+def _whole(
+    made: Sequence[Made], languages: Sequence[Speaker], store: Store, *, site: str
+) -> Rendered:
+    """Put the lists of all vehicles, and the hand-written pages, to what was made.
+
+    Raises SiteError for a link of any page that leads nowhere on the whole site.
+    """
+    parts = [part.files for part in made]
+    ways: list[Ways] = [part.ways for part in made]
+    books = _books(made, languages)
+    for book in books:
         pages = {address: store.keep(page) for address, page in index_pages(book).items()}
-        parts.append(in_folder(merge(pages, kept_site(book, store)), book))
+        own = KeptFiles(store, in_folder(merge(pages, kept_site(book, store)), book))
+        ways.append(require_links(own, site=site))
+        parts.append(own.names)
+    robots = for_robots(books[0], [address for part in parts for address in part])
+    parts.append({address: store.keep(content) for address, content in robots.items()})
+    files = KeptFiles(store, merge(*parts))
+    require_ways(ways, files)
     revisions = {name: file for part in made for name, file in part.issued.items()}
     return Rendered(
-        files=KeptFiles(store, merge(*parts)),
+        files=files,
         issued=KeptFiles(store, revisions),
         reports=tuple(
             sorted((r for part in made for r in part.reports), key=lambda report: report.fit)

@@ -15,7 +15,7 @@ from baybook.book import Entry, Revision, Told, ToldBook, ToldEntry, Tongue
 from baybook.compose.rulebook import example_texts, rulebook
 from baybook.intake.texts import Texts
 from baybook.plain import text_fingerprint
-from baybook.publish.history import Issue, revise, revision_plain
+from baybook.publish.history import Issue, passed, revise, revision_plain
 from baybook.shipped import shipped
 from baybook.shop import Shop
 from baybook.wording.catalogue import Catalogue, load_catalogue, require_whole
@@ -88,11 +88,15 @@ def tell_entry(
     issues  what was published at its address before
     """
     contents = [_tell(entry, issues, shop, speaker) for speaker in languages]
-    revision = _revision(entry, issues, contents, shop)
-    return tuple(
+    notices = [tell(entry.notice, at.words, texts=at.texts) for at in languages if entry.notice]
+    revision = _revision(entry, issues, [*contents, *notices], shop)
+    told = tuple(
         _told_entry(entry, content, revision, issues, speaker.words.language)
         for speaker, content in zip(languages, contents, strict=True)
     )
+    for one, notice in zip(told, notices, strict=False):
+        one.content["notice"] = notice
+    return told
 
 
 def _tell(entry: Entry, issues: tuple[Issue, ...], shop: Shop, speaker: Speaker) -> Any:  # noqa: ANN401
@@ -128,10 +132,6 @@ def _told_entry(
         entry.kind: told,
         "state": entry.state,
         "revision": revision_plain(revision),
-        "earlier": [
-            revision_plain(issue.revision)
-            for issue in issues
-            if issue.revision.number < revision.number
-        ],
+        "earlier": [passed(issue) for issue in issues if issue.revision.number < revision.number],
     }
     return ToldEntry(fit=entry.fit, kind=entry.kind, language=language, content=content)

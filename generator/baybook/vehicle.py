@@ -433,6 +433,10 @@ class KeptRefusal(Noun):
 class Checked(Noun):
     on: Day = Field(description="the day the fit was gone through")
     by: Text = Field(description="role of who went through it")
+    safety: Text | None = Field(
+        default=None,
+        description="what readers of an earlier revision must know: the feed of safety changes",
+    )
 
 
 class Job(Noun):

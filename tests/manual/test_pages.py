@@ -81,7 +81,8 @@ def test_every_page_of_the_manual_is_clean_and_light(site):
 def test_nothing_is_promised(site):
     language, files = site
     for address in manual(language):
-        text = re.sub(r"<[^>]*>", " ", files[address].decode())
+        prose = re.sub(r"<code>[^<]*</code>", " ", files[address].decode())  # names of files, keys
+        text = re.sub(r"<[^>]*>", " ", prose)
         assert not re.search(PROMISE[language], text, re.IGNORECASE), address
 
 

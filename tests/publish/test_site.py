@@ -166,3 +166,15 @@ def test_the_plugin_stops_the_build_when_something_was_lost(foreign, caplog):
     with pytest.raises(Abort):
         built(folder)
     assert "torque D" in caplog.text
+
+
+def test_the_plugin_stops_the_build_with_a_message_when_a_site_cannot_be_made(
+    foreign, caplog, monkeypatch
+):
+    def stop(*_, **__):
+        raise SiteError("a.html has a broken link, `b.html`: there is no such file")
+
+    monkeypatch.setattr(pipeline, "render", stop)
+    with pytest.raises(Abort):
+        built(foreign[0])
+    assert "no guide was added: a.html has a broken link, `b.html`" in caplog.text

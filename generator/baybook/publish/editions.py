@@ -8,7 +8,7 @@ from __future__ import annotations
 from datetime import date
 
 from baybook.book import Entry, Outcome, Withdrawal
-from baybook.finding import Finding, Message, say
+from baybook.finding import Finding, Message, Name, say
 from baybook.guide import Guide, RefusalSheet
 from baybook.publish.history import Issue
 
@@ -47,6 +47,7 @@ def _entry(outcome: Outcome, *, drafts: bool) -> Entry | None:
         content=content,
         figures=outcome.figures,
         on=outcome.fit.job.checked.on,
+        notice=Name(notice) if (notice := outcome.fit.job.checked.safety) else None,
     )
 
 

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any
-from urllib.parse import quote
+from urllib.parse import quote, urlencode
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, pass_context
 from jinja2.runtime import Context
@@ -116,13 +116,22 @@ def is_link(address: str) -> bool:
     return address.lower().startswith(("mailto:", "https://"))
 
 
-def report_link(address: str, subject: str) -> str:
-    """Return the address of an error report, with the guide in its subject line."""
-    if not address.lower().startswith("mailto:"):
-        return address
-    return (
-        f"{address}{'&' if '?' in address else '?'}subject={quote(str(Markup(subject).unescape()))}"  # noqa: S704
-    )
+def report_link(address: str, subject: str, **where: object) -> str:
+    """Return the address of an error report that says what it is about.
+
+    A mail says it in its subject line; a form gets it as parameters of its address.
+
+    subject  what the report is about, as markup: it is escaped here for an address
+    where    the same for a form: guide, revision, step
+    """
+    front, mark, fragment = address.partition("#")
+    if address.lower().startswith("mailto:"):
+        asked = {"subject": str(Markup(subject).unescape())}  # noqa: S704 - goes into an address
+    else:
+        asked = {name: str(value) for name, value in where.items()}
+    joined = "&" if "?" in front else "?"
+    query = urlencode(asked, safe="/", quote_via=quote)
+    return f"{front}{joined}{query}{mark}{fragment}"
 
 
 @pass_context

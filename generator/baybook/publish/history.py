@@ -167,6 +167,16 @@ def revision_plain(revision: Revision) -> dict[str, Told]:
     }
 
 
+def passed(issue: Issue) -> dict[str, Told]:
+    """Return what a later edition says of a revision."""
+    return revision_plain(issue.revision) | {
+        "kind": issue.kind,
+        "state": issue.state,
+        "verdict": issue.content[issue.kind].get("verdict", ""),
+        "notice": bool(issue.content.get("notice")),
+    }
+
+
 def revise(entry: Entry, earlier: tuple[Issue, ...], *, text: str, months: int) -> Revision:
     """Return the standing revision if nothing changed, else the next one.
 

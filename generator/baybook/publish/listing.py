@@ -9,17 +9,20 @@ from typing import Any
 from baybook.book import ToldEntry
 
 _TOLD = ("identity", "verdict", "code", "short_reason")
-_BESIDE = ("state", "revision")
+_BESIDE = ("state", "revision", "notice")
+_PASSED = ("number", "on", "figures", "kind", "state", "verdict", "notice")  # of a revision
 
 
 def listed(entry: ToldEntry) -> ToldEntry:
-    """Return an entry with what home, index and list of symbols ask for, and nothing else."""
+    """Return an entry with what home, index, symbols and feeds ask for, and nothing else."""
     told: Any = entry.content[entry.kind]
     kept = {key: told[key] for key in _TOLD if key in told}
     kept["figures"] = [_symbol(figure) for figure in told.get("figures", ())]
     cited = {source for figure in kept["figures"] for source in figure["sources"]}
     kept["sources"] = [line for line in told.get("sources", ()) if line["id"] in cited]
-    beside: dict[str, Any] = {key: entry.content[key] for key in _BESIDE}
+    beside: dict[str, Any] = {k: entry.content[k] for k in _BESIDE if k in entry.content}
+    earlier: Any = entry.content["earlier"]
+    beside["earlier"] = [{key: line[key] for key in _PASSED} for line in earlier]
     return replace(entry, content={entry.kind: kept} | beside)
 
 

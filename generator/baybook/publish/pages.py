@@ -10,8 +10,10 @@ from jinja2 import Environment
 
 from baybook.book import ToldBook, ToldEntry
 from baybook.publish.data import guide_json, index_json
+from baybook.publish.feeds import feeds
 from baybook.publish.frame import assets, environment, shop_frame
 from baybook.publish.home import folder, home_context
+from baybook.publish.howto import howto_block
 from baybook.publish.matrix import matrix_vehicles
 from baybook.publish.rules import rule_pages
 from baybook.publish.workings import (
@@ -62,7 +64,7 @@ def entry_pages(
         "label_prints": _label_prints(book, stuck),
     }
     beside |= {f"labels-{name}.pdf": pdf for name, pdf in stuck.items()}
-    beside["index.html"] = _entry_page(made, entry, context)
+    beside["index.html"] = _entry_page(made, entry, book, context)
     beside["guide.json"] = guide_json(entry, book.shop)
     if figures_of(entry):
         beside["workings/index.html"] = _workings_page(made, entry, context)
@@ -87,7 +89,7 @@ def index_pages(book: ToldBook) -> dict[str, bytes]:
     if book.matrix:
         page = {"root": ".", "here": "matrix.html", "vehicles": matrix_vehicles(book)}
         files["matrix.html"] = made.get_template("matrix.html.j2").render(base | page).encode()
-    return {**files, **rule_pages(made, book, base), **assets()}
+    return {**files, **feeds(book), **rule_pages(made, book, base), **assets()}
 
 
 def _base(book: ToldBook) -> dict[str, Any]:
@@ -120,7 +122,9 @@ def in_folder(files: Mapping[str, File], book: ToldBook) -> dict[str, File]:
     }
 
 
-def _entry_page(made: Environment, entry: ToldEntry, context: dict[str, Any]) -> bytes:
+def _entry_page(
+    made: Environment, entry: ToldEntry, book: ToldBook, context: dict[str, Any]
+) -> bytes:
     told: Any = entry.content[entry.kind]
     page = _of_entry(entry) | {
         "figures": main_figures(figures_of(entry)),
@@ -129,6 +133,7 @@ def _entry_page(made: Environment, entry: ToldEntry, context: dict[str, Any]) ->
         "root": "../../..",
         "here": f"{folder(entry.fit)}/index.html",
         "earlier": entry.content["earlier"],
+        "howto": howto_block(entry, book),
     }
     return made.get_template(_TEMPLATES[entry.kind]).render(context | page).encode()
 
@@ -141,6 +146,7 @@ def _of_entry(entry: ToldEntry) -> dict[str, Any]:
         "state": entry.content["state"],
         "listed": entry.content["state"] != "draft",
         "revision": entry.content["revision"],
+        "notice": entry.content.get("notice"),
         "titles": {line["id"]: line["title"] for line in told.get("sources", ())},
     }
 

@@ -84,8 +84,16 @@ def verify_entries(book: ToldBook, files: Mapping[str, bytes]) -> tuple[str, ...
             lost += [f"{address}: {what}" for what in verify_refusal(files[address], told)]
         elif _words(book.words["page.withdrawn.word"]) not in page_text(files[address]):
             lost.append(f"{address}: the banner of a withdrawn guide")
+        lost += _lost_notice(entry, files.get(address, b""))
         lost += _lost_workings(entry, files)
     return tuple(lost)
+
+
+def _lost_notice(entry: ToldEntry, html: bytes) -> Iterator[str]:
+    notice: Any = entry.content.get("notice")
+    if notice:
+        for what in verify_lines(page_text(html), [notice["text"]]):
+            yield f"{folder(entry.fit)}/index.html: the notice {what}"
 
 
 def _lost_workings(entry: ToldEntry, files: Mapping[str, bytes]) -> Iterator[str]:
