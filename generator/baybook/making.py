@@ -31,6 +31,7 @@ from baybook.publish.store import Store
 from baybook.publish.verify import verify_entries
 from baybook.publish.verify_prints import verify_prints
 from baybook.shop import Shop
+from baybook.superseded import old_pages
 from baybook.telling import Speaker, speakers, tell_entry
 from baybook.wording.tell import tell
 
@@ -154,6 +155,7 @@ class Hand:
         Raises SiteError for a link inside the vehicle's own pages that leads nowhere.
         """
         files: dict[str, bytes] = {}
+        old: dict[str, bytes] = {}
         issued: dict[str, bytes] = {}
         lost: list[str] = []
         parts = self.tell(order) if order.pages else ()
@@ -161,6 +163,8 @@ class Hand:
             if part.entries:
                 issue = issue_of(*part.entries)
                 issued |= issue_files([issue], {part.fit_id: part.issues})
+                books = [speaker.book for speaker in self._speakers]
+                old |= old_pages(books, part.issues, part.entries[0])
             for speaker, entry in zip(self._speakers, part.entries, strict=False):
                 own, missing = _lay_out(replace(speaker.book, entries=(entry,)), self._shop)
                 files |= own
@@ -170,7 +174,7 @@ class Hand:
             glance=_glance(self._vehicle(order.slug)) if order.there else None,
             settled=all(part.settled for part in parts),
             reports=tuple(part.report for part in parts if part.report),
-            files=self._keep(files),
+            files=self._keep(files | old),
             issued=self._keep(issued),
             listed=tuple(tuple(map(listed, part.entries)) for part in parts if part.entries),
             pairings=self.pairings(order.slug) if order.there and self._paired else (),
@@ -223,7 +227,7 @@ def _lay_out(book: ToldBook, shop: Shop) -> tuple[dict[str, bytes], tuple[str, .
     drawings = draw_entries(book)
     prints = render_prints(book, drawings, papers=shop.papers)
     labels = render_labels(book)
-    pages = entry_pages(book, entry, drawings, prints, labels)
+    pages = entry_pages(book, entry, drawings, prints, labels=labels)
     lost = verify_entries(book, pages) + verify_labels(book, labels)
     if shop.papers:
         lost += verify_prints(book, prints)

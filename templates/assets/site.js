@@ -48,6 +48,8 @@
     const same = scanned === paper.dataset.number;
     paper.textContent = same ? paper.dataset.same : paper.dataset.other;
     paper.classList.toggle("other", !same);
+    const old = document.querySelector(`[data-revision="${CSS.escape(scanned)}"]`);
+    if (old) paper.append(" ", old.cloneNode(true));
     paper.hidden = false;
   }
 

@@ -236,7 +236,7 @@ class PreviewSite:
         (entry,) = book.entries
         prints = {entry.fit: dict.fromkeys(papers, b"")}
         labels = {entry.fit: dict.fromkeys(stocks_of(entry, book), b"")}
-        files = entry_pages(book, entry, draw_entries(book), prints, labels)
+        files = entry_pages(book, entry, draw_entries(book), prints, labels=labels)
         lost = verify_entries(book, files)
         if lost:
             self.stopped = f"lost on the way to the reader: {'; '.join(lost)}"

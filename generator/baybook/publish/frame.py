@@ -129,6 +129,8 @@ def report_link(address: str, subject: str, **where: object) -> str:
         asked = {"subject": str(Markup(subject).unescape())}  # noqa: S704 - goes into an address
     else:
         asked = {name: str(value) for name, value in where.items()}
+    if not asked:
+        return address
     joined = "&" if "?" in front else "?"
     query = urlencode(asked, safe="/", quote_via=quote)
     return f"{front}{joined}{query}{mark}{fragment}"

@@ -171,6 +171,7 @@ def passed(issue: Issue) -> dict[str, Told]:
     """Return what a later edition says of a revision."""
     return revision_plain(issue.revision) | {
         "kind": issue.kind,
+        "language": issue.language,
         "state": issue.state,
         "verdict": issue.content[issue.kind].get("verdict", ""),
         "notice": bool(issue.content.get("notice")),

@@ -38,6 +38,11 @@ def folder(fit: str) -> str:
     return f"guides/{fit}"
 
 
+def old_folder(fit: str, number: int) -> str:
+    """Return the folder of an earlier revision of a fit."""
+    return f"{folder(fit)}/r{number}"
+
+
 def home_context(book: ToldBook) -> dict[str, Any]:
     """Return what the home template shows."""
     w = Words(book.words)

@@ -8,11 +8,11 @@ from typing import Any, TypeVar
 
 from jinja2 import Environment
 
-from baybook.book import ToldBook, ToldEntry
+from baybook.book import Told, ToldBook, ToldEntry
 from baybook.publish.data import guide_json, index_json
 from baybook.publish.feeds import feeds
 from baybook.publish.frame import assets, environment, shop_frame
-from baybook.publish.home import folder, home_context
+from baybook.publish.home import folder, home_context, old_folder
 from baybook.publish.howto import howto_block
 from baybook.publish.matrix import matrix_vehicles
 from baybook.publish.rules import rule_pages
@@ -38,12 +38,14 @@ _TEMPLATES = {
 }
 
 
-def entry_pages(
+def entry_pages(  # noqa: PLR0913 - what stands beside a page
     book: ToldBook,
     entry: ToldEntry,
     drawings: Drawings,
     prints: Prints,
+    *,
     labels: Prints = _NO_LABELS,
+    now: Mapping[str, Told] | None = None,
 ) -> dict[str, bytes]:
     """Return page, data, workings and prints of one entry, by address.
 
@@ -51,6 +53,7 @@ def entry_pages(
     drawings  "wiring-wide", "wiring-slim", "route-wide" and "route-slim" of the entry's fit, and
               where there are charts "charts-wide" and "charts-slim" with one drawing each
     labels    a PDF for each sheet of labels of the shop, by its id
+    now       for an earlier revision: the revision that stands in its place
 
     Raises PageError for a word, symbol or asset that is not there and for a drawing with script
     or style in it; jinja2.UndefinedError for a value that the book does not hold.
@@ -58,18 +61,33 @@ def entry_pages(
     made = environment(book.words)
     beside = {f"job-sheet-{paper}.pdf": pdf for paper, pdf in prints.get(entry.fit, {}).items()}
     stuck = labels.get(entry.fit, {})
-    context = _base(book) | {
-        "drawings": drawings.get(entry.fit, {}),
-        "prints": sorted(beside),
-        "label_prints": _label_prints(book, stuck),
-    }
+    context = (
+        _base(book)
+        | _of_entry(entry, now)
+        | {
+            "drawings": drawings.get(entry.fit, {}),
+            "prints": sorted(beside),
+            "label_prints": _label_prints(book, stuck),
+        }
+    )
     beside |= {f"labels-{name}.pdf": pdf for name, pdf in stuck.items()}
     beside["index.html"] = _entry_page(made, entry, book, context)
     beside["guide.json"] = guide_json(entry, book.shop)
     if figures_of(entry):
         beside["workings/index.html"] = _workings_page(made, entry, context)
         beside["workings/workings.json"] = workings_json(entry, book.shop)
-    return {f"{folder(entry.fit)}/{name}": content for name, content in beside.items()}
+    return {f"{context['folder']}/{name}": content for name, content in beside.items()}
+
+
+def old_notice(book: ToldBook, entry: ToldEntry, now: Mapping[str, Told]) -> dict[str, bytes]:
+    """Return the pages of an earlier revision that cannot be shown: its name and its data."""
+    context = _base(book) | _of_entry(entry, now)
+    told: Any = entry.content[entry.kind]
+    page = {"root": _up(context["folder"]), "here": f"{context['folder']}/index.html"}
+    made = environment(book.words).get_template("old.html.j2")
+    html = made.render(context | page | {"identity": told["identity"]}).encode()
+    data = guide_json(entry, book.shop)
+    return {f"{context['folder']}/index.html": html, f"{context['folder']}/guide.json": data}
 
 
 def index_pages(book: ToldBook) -> dict[str, bytes]:
@@ -126,23 +144,43 @@ def _entry_page(
     made: Environment, entry: ToldEntry, book: ToldBook, context: dict[str, Any]
 ) -> bytes:
     told: Any = entry.content[entry.kind]
-    page = _of_entry(entry) | {
+    page = {
         "figures": main_figures(figures_of(entry)),
         "more_figures": len(figures_of(entry)),
         entry.kind: told,
-        "root": "../../..",
-        "here": f"{folder(entry.fit)}/index.html",
+        "root": _up(context["folder"]),
+        "here": f"{context['folder']}/index.html",
         "earlier": entry.content["earlier"],
         "howto": howto_block(entry, book),
     }
     return made.get_template(_TEMPLATES[entry.kind]).render(context | page).encode()
 
 
-def _of_entry(entry: ToldEntry) -> dict[str, Any]:
+def _up(folder_: str) -> str:
+    """Return the way from a folder to the top of its language's pages."""
+    return "/".join(".." for _ in folder_.split("/"))
+
+
+def _of_entry(entry: ToldEntry, now: Mapping[str, Told] | None) -> dict[str, Any]:
     """Return what every page of an entry says of it."""
     told: Any = entry.content[entry.kind]
+    if now is None:
+        return _said_of(entry, told, folder(entry.fit))
+    number: Any = entry.content["revision"]
+    place = old_folder(entry.fit, number["number"])
+    # It is in no list, has no twin in another language, and leads to what stands now.
+    beside = {
+        "now": now,
+        "listed": False,
+        "tongues": (),
+        "canonical": f"{folder(entry.fit)}/index.html",
+    }
+    return _said_of(entry, told, place) | beside
+
+
+def _said_of(entry: ToldEntry, told: Any, place: str) -> dict[str, Any]:  # noqa: ANN401
     return {
-        "folder": folder(entry.fit),
+        "folder": place,
         "state": entry.content["state"],
         "listed": entry.content["state"] != "draft",
         "revision": entry.content["revision"],
@@ -153,9 +191,10 @@ def _of_entry(entry: ToldEntry) -> dict[str, Any]:
 
 def _workings_page(made: Environment, entry: ToldEntry, context: dict[str, Any]) -> bytes:
     told: Any = entry.content[entry.kind]
-    page = _of_entry(entry) | {
-        "root": "../../../..",
-        "here": f"{folder(entry.fit)}/workings/index.html",
+    place = f"{context['folder']}/workings"
+    page = {
+        "root": _up(place),
+        "here": f"{place}/index.html",
         "kind": entry.kind,
         "identity": told["identity"],
         "figures": figures_of(entry),

@@ -8,6 +8,7 @@ A draft is in no list and in no `robots.txt`, which would give its address away;
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from xml.etree import ElementTree as ET
 
@@ -19,6 +20,7 @@ from baybook.publish.home import folder
 SITEMAP = "http://www.sitemaps.org/schemas/sitemap/0.9"
 XHTML = "http://www.w3.org/1999/xhtml"
 AT_MOST = 50_000  # addresses in one file, by the protocol
+_OLD = re.compile(r"^guides/[^/]+/[^/]+/r[0-9]+/")  # an earlier revision
 _LISTS = frozenset({"index.html", "matrix.html", "symbols.html"})  # change with any guide
 
 
@@ -62,7 +64,7 @@ def _pages(book: ToldBook, addresses: Iterable[str]) -> dict[str, str]:
     for address in addresses:
         own = _own(address, book.tongues)
         fit = "/".join(own.split("/")[:3])
-        if own.endswith(".html") and fit not in drafts:
+        if own.endswith(".html") and fit not in drafts and not _OLD.search(own):
             found[address] = newest if own in _LISTS else days.get(fit, "")
     return found
 
