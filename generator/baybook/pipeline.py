@@ -34,6 +34,7 @@ from baybook.notes import Asked, Notes, joined, plain_report
 from baybook.publish.history import HistoryError, Issued, add_issued, issued
 from baybook.publish.links import Ways, require_links, require_ways, site_of
 from baybook.publish.markup import PageError
+from baybook.publish.offline import at_root
 from baybook.publish.pages import in_folder, index_pages
 from baybook.publish.site import SiteError, kept_site, merge
 from baybook.publish.sitemap import for_robots
@@ -207,7 +208,7 @@ def _whole(
         own = KeptFiles(store, in_folder(merge(pages, kept_site(book, store)), book))
         ways.append(require_links(own, site=site))
         parts.append(own.names)
-    robots = for_robots(books[0], [address for part in parts for address in part])
+    robots = at_root() | for_robots(books[0], [address for part in parts for address in part])
     parts.append({address: store.keep(content) for address, content in robots.items()})
     files = KeptFiles(store, merge(*parts))
     require_ways(ways, files)

@@ -15,6 +15,7 @@ from baybook.publish.frame import assets, environment, shop_frame
 from baybook.publish.home import folder, home_context, old_folder
 from baybook.publish.howto import howto_block
 from baybook.publish.matrix import matrix_vehicles
+from baybook.publish.offline import LIST, MANIFEST, manifest, offline_list
 from baybook.publish.rules import rule_pages
 from baybook.publish.workings import (
     figures_of,
@@ -76,6 +77,9 @@ def entry_pages(  # noqa: PLR0913 - what stands beside a page
     if figures_of(entry):
         beside["workings/index.html"] = _workings_page(made, entry, context)
         beside["workings/workings.json"] = workings_json(entry, book.shop)
+    if entry.kind == "guide" and now is None:
+        root = _up(context["folder"]) + ("/.." if book.folder else "")
+        beside[LIST] = offline_list(entry, beside, folder=context["folder"], root=root)
     return {f"{context['folder']}/{name}": content for name, content in beside.items()}
 
 
@@ -103,6 +107,7 @@ def index_pages(book: ToldBook) -> dict[str, bytes]:
         "index.html": home.encode(),
         "symbols.html": _symbols_page(made, book, base),
         "index.json": index_json(book),
+        MANIFEST: manifest(book),
     }
     if book.matrix:
         page = {"root": ".", "here": "matrix.html", "vehicles": matrix_vehicles(book)}

@@ -1,0 +1,35 @@
+// Answers from the network; without one, from what a reader chose to keep (see offline.js). It
+// keeps nothing by itself, so that no page is ever older than the network's without saying so.
+"use strict";
+
+const PATIENCE_MS = 4000; // a network in a garage may neither answer nor fail
+
+const keptFor = async (request) => {
+  const ways = [request.url, new URL("index.html", request.url).href];
+  for (const way of request.url.split("?")[0].endsWith("/") ? ways : ways.slice(0, 1)) {
+    const found = await caches.match(way, { ignoreSearch: true });
+    if (found) {
+      const headers = new Headers(found.headers);
+      headers.set("X-Kept", "1");
+      return new Response(found.body, { status: found.status, headers });
+    }
+  }
+  return null;
+};
+
+const answer = async (request) => {
+  const network = fetch(request);
+  network.catch(() => null); // it may fail after we have answered
+  const kept = await keptFor(request);
+  if (!kept) return network;
+  const late = new Promise((resolve) => setTimeout(resolve, PATIENCE_MS));
+  return (await Promise.race([network.catch(() => null), late])) ?? kept;
+};
+
+self.addEventListener("fetch", (event) => {
+  const { request } = event;
+  const own = new URL(request.url).origin === self.location.origin;
+  if (own && request.method === "GET") event.respondWith(answer(request));
+});
+self.addEventListener("activate", (event) => event.waitUntil(self.clients.claim()));
+self.addEventListener("install", () => self.skipWaiting());
