@@ -92,10 +92,15 @@ def _example(code: str, kept: Mapping[str, Any]) -> Example:
         sources=tuple(kept["sources"]),
     )
     changes = tuple(
-        Change(file=file, under=tuple(under), old=tuple(old), new=tuple(new))
+        Change(file=file, under=tuple(under), old=tuple(old), new=tuple(map(_visible, new)))
         for file, under, old, new in kept["changes"]
     )
     return Example(fit=kept["fit"], changes=changes, finding=finding)
+
+
+def _visible(line: str) -> str:
+    """Return a line with its control characters as YAML writes them: a page cannot hold them."""
+    return "".join(sign if sign.isprintable() else f"\\x{ord(sign):02x}" for sign in line)
 
 
 def _message(kept: Mapping[str, Any]) -> Message:

@@ -1,0 +1,69 @@
+"""Every kind of page, at three widths, light and dark: axe-core finds nothing against it."""
+
+from pathlib import Path
+
+import axe_playwright_python
+import pytest
+
+AXE = Path(axe_playwright_python.__file__).with_name("axe.min.js").read_text("utf-8")
+WIDTHS = (360, 768, 1280)
+KINDS = {
+    "home": "index.html",
+    "guide": "guides/dunstrel-cobble/j9b/index.html",
+    "guide with a second battery": "guides/tavlow-camber/j8/index.html",
+    "refusal": "guides/dunstrel-cobble/j9/index.html",
+    "workings": "guides/dunstrel-cobble/j9b/workings/index.html",
+    "matrix": "matrix.html",
+    "symbols": "symbols.html",
+    "rules": "manual/rules.html",
+    "a family of rules": "manual/rules-oc.html",
+    "manual": "manual/vehicle.html",
+    "hand-written": "cautions.html",
+}
+
+
+def violations(page):
+    """Return what axe-core holds against a page: rule, and the first place."""
+    found = page.evaluate("axe.run(document, {resultTypes: ['violations']})")
+    return [
+        f"{v['id']}: {v['help']} at {v['nodes'][0]['target']} ({len(v['nodes'])})"
+        for v in found["violations"]
+    ]
+
+
+@pytest.fixture(scope="module")
+def opened(browser, address):
+    """Return a page with axe-core in it, past the pages' own policy against foreign scripts."""
+    contexts = []
+
+    def open_page(path, *, width, scheme):
+        context = browser.new_context(
+            viewport={"width": width, "height": 900}, color_scheme=scheme, bypass_csp=True
+        )
+        contexts.append(context)
+        page = context.new_page()
+        page.goto(address + path)
+        page.evaluate(AXE)
+        return page
+
+    yield open_page
+    for context in contexts:
+        context.close()
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_axe_finds_nothing(opened, kind):
+    found = {}
+    for width in WIDTHS:
+        for scheme in ("light", "dark"):
+            page = opened(KINDS[kind], width=width, scheme=scheme)
+            if bad := violations(page):
+                found[width, scheme] = bad
+            page.context.close()
+    assert found == {}
+
+
+def test_axe_would_find_something(opened):
+    page = opened(KINDS["home"], width=1280, scheme="light")
+    page.evaluate("document.querySelector('label').remove()")
+    assert any("label" in line or "select-name" in line for line in violations(page))
