@@ -245,7 +245,7 @@ def assert_clean(reader):
         assert "style" not in element.attributes, element
         assert not [name for name in element.attributes if name.startswith("on")], element
         if element.tag == "script":
-            assert re.fullmatch(r"(\.\.?/)+assets/site\.js\?[0-9a-f]{8}", element.attributes["src"])
+            assert re.fullmatch(r"(\.\.?/)+assets/[a-z]+\.js\?[0-9a-f]{8}", element.attributes["src"])
             assert "".join(element.text).strip() == ""
         for name in ("href", "src", "action"):
             target = element.attributes.get(name) or ""
