@@ -1,13 +1,13 @@
-// A reading that is typed in is at once in, low or high. After site.js, which keeps what was typed.
+// What is typed beside printed limits is at once in, low or high: in the readings and in the holds.
+// After site.js, which brings back what was typed before.
 "use strict";
 
 (() => {
-  const table = document.querySelector("table.readings[data-in]");
-  if (!table) return;
-  const words = table.dataset;
+  const words = document.getElementById("judged")?.dataset;
+  if (!words) return;
 
-  const judge = (row, typed) => {
-    const { low, high, unit } = row.dataset;
+  const judge = (limits, typed) => {
+    const { low, high, unit } = limits;
     const text = typed.trim();
     const value = readNumber(unit && text.endsWith(unit) ? text.slice(0, -unit.length) : text);
     if (value === null) return "";
@@ -17,28 +17,36 @@
     return "in";
   };
 
-  const show = (row) => {
-    const field = row.querySelector("input.field");
-    const found = judge(row, field.value);
-    const line = row.querySelector(".found");
+  const say = (found, unit) => {
+    if (found !== "words") return words[found] ?? "";
+    return unit ? words.words.replace("{unit}", unit) : words.bare;
+  };
+
+  const link = (limits, found) => {
+    const question = limits[`${found}Question`];
+    if (!question && !limits.below) return [];
+    const go = document.createElement("a");
+    go.href = question ? `#tree-${question}` : limits.below;
+    go.textContent = question ? words.go.replace("{number}", question) : words.below;
+    return [" ", go];
+  };
+
+  const show = (place) => {
+    const field = place.querySelector("input.field");
+    const line = place.querySelector(".found");
+    const found = judge(place.dataset, field.value);
     const missed = found === "low" || found === "high";
-    const question = missed && row.dataset[`${found}Question`];
     line.className = `found ${found}`;
-    line.textContent = found === "words" ? row.dataset.words : (words[found] ?? "");
-    if (missed) {
-      const go = document.createElement("a");
-      go.href = question ? `#tree-${question}` : `#outside-${row.dataset.id}`;
-      go.textContent = question ? words.go.replace("{number}", question) : words.below;
-      line.append(" ", go);
-    }
-    row.classList.toggle("missed", missed);
+    line.textContent = say(found, place.dataset.unit);
+    if (missed) line.append(...link(place.dataset, found));
+    place.classList.toggle("missed", missed);
     field.setAttribute("aria-invalid", String(missed || found === "words"));
   };
 
-  const rows = [...table.querySelectorAll("tr.reading")].filter((row) => row.dataset.words);
-  for (const row of rows) {
-    show(row);
-    row.addEventListener("input", () => show(row));
+  const places = [...document.querySelectorAll("[data-unit]")];
+  for (const place of places) {
+    show(place);
+    place.addEventListener("input", () => show(place));
   }
-  document.getElementById("forget")?.addEventListener("click", () => rows.forEach(show));
+  document.getElementById("forget")?.addEventListener("click", () => places.forEach(show));
 })();
