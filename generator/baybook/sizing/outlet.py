@@ -52,7 +52,7 @@ def lead_limit(design: Design) -> float:
         R = lead_resistance(fit, lead_temperature(fit, current_A, carried))
         return current_A * R / set_V <= limit
 
-    low, high = design.solved.output.current_A, fit.charger.output_current.value
+    low, high = 0.0, fit.charger.output_current.value
     if keeps(high):
         return high
     for _ in range(_HALVINGS):
