@@ -201,4 +201,3 @@ def test_the_lead_carries_up_to_its_drop_and_no_further():
 
 def test_a_guide_for_a_battery_has_no_such_form():
     assert choose(example_fit("tavlow-camber/j8"), judge).outlet is None
-

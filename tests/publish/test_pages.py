@@ -245,7 +245,8 @@ def assert_clean(reader):
         assert "style" not in element.attributes, element
         assert not [name for name in element.attributes if name.startswith("on")], element
         if element.tag == "script":
-            assert re.fullmatch(r"(\.\.?/)+assets/[a-z]+\.js\?[0-9a-f]{8}", element.attributes["src"])
+            own = r"(\.\.?/)+assets/[a-z]+\.js\?[0-9a-f]{8}"
+            assert re.fullmatch(own, element.attributes["src"])
             assert "".join(element.text).strip() == ""
         for name in ("href", "src", "action"):
             target = element.attributes.get(name) or ""

@@ -16,7 +16,8 @@ def outlet(design: Design) -> Outlet | None:
     [fit-sheet], [shop-rule]
     """
     fit, output = design.fit, design.solved.output
-    if fit.connector is None or fit.second is not None:
+    half, plug = fit.job.connector, fit.connector
+    if half is None or plug is None or fit.second is not None:
         return None
     step = step_of(fit, design.choice.power_W)
     most = min(step.high, fit.charger.output_power.high)
@@ -29,12 +30,12 @@ def outlet(design: Design) -> Outlet | None:
         default_after_reset=fit.charger.default_after_reset,
         absolute_margin=fit.shop.limits.absolute_margin.value.value,
         charger_A=fit.charger.output_current.value,
-        plug_A=fit.connector.current.low,
+        plug_A=plug.current.low,
         lead_A=lead_limit(design),
         full_W=most,
         counted_W=min(most, fit.station.input_power.high),
-        connector=fit.job.connector,
-        mates=fit.connector.mates_with,
+        connector=half,
+        mates=plug.mates_with,
         polarity=fit.station.polarity.value,
     )
 
