@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from baybook.cascade import Cascade
 from baybook.chart import Chart
 from baybook.circuit import Circuit
+from baybook.equipment import Outlet
 from baybook.figure import Figure
 from baybook.finding import Finding, Verdict, worst
 from baybook.fit import Fit
@@ -90,6 +91,7 @@ class Design:
     cascades: tuple[Cascade, ...] = ()  # one for each candidate, in the same order
     substitutes: tuple[Substitute, ...] = ()
     bounds: tuple[Bound, ...] = ()
+    outlet: Outlet | None = None  # of a finished design whose load is a station
 
     def figure(self, name: str) -> Figure:
         """Return the figure of this name; KeyError if there is none."""

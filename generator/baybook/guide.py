@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from baybook.chart import Chart
+from baybook.equipment import OwnForm
 from baybook.figure import Figure
 from baybook.finding import Amount, Finding, Message, Name, Value, Verdict
 from baybook.step import Chapter, Hold, Step
@@ -213,6 +214,7 @@ class Guide:
     charts: tuple[Chart, ...] = ()
     sources: tuple[SourceLine, ...]
     draft: tuple[Message, ...]  # why it stays a draft; empty: it does not
+    own: OwnForm | None = None  # None: the load is a battery
 
     @property
     def steps(self) -> tuple[Step, ...]:

@@ -10,7 +10,7 @@ from baybook.shipped import shipped
 FOLDER = shipped("templates") / "symbols"
 NAMES = {
     "airbag", "arc", "chafe", "crush", "drill", "fumes", "hot", "moving", "sensor", "alert",
-    "torque", "ok", "caution", "hold", "hold-white", "refused",
+    "torque", "ok", "caution", "hold", "hold-white", "refused", "unknown",
 }  # fmt: skip
 
 

@@ -17,7 +17,18 @@ def highest_allowed(design: Design) -> float:
     [fit-sheet], [shop-rule]
     """
     margin = design.fit.shop.limits.absolute_margin.value.value
-    return design.fit.station.absolute.low * (1 - margin)
+    return allowed(design.fit.station.absolute.low, margin)
+
+
+def allowed(absolute_V: float, margin: float) -> float:
+    """Absolute maximum of a station less a margin. [V]
+
+    [shop-rule]
+
+    absolute_V  above which the input is destroyed, any [V]
+    margin      share of it that is kept free, any [1]
+    """
+    return absolute_V * (1 - margin)
 
 
 def over_absolute_maximum(design: Design) -> Iterator[Found]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from baybook.compose import head, labels, people, tables, terms
 from baybook.compose.cascade import cascade_lines, substitute_lines
 from baybook.compose.chapters import chapters
+from baybook.compose.equipment import own_form
 from baybook.compose.fault_tree import fault_tree
 from baybook.compose.identity import identify
 from baybook.compose.kit import kit
@@ -73,4 +74,5 @@ def _guide(work: Work) -> Guide:
         charts=design.charts,
         sources=sources(design.fit, design.figures, checked.findings),
         draft=head.drafts(work),
+        own=own_form(work),
     )

@@ -24,6 +24,7 @@ from baybook.publish.markup import (
     said,
 )
 from baybook.publish.rules import rule_link
+from baybook.publish.typed import as_typed, unit_typed
 from baybook.shipped import shipped
 
 
@@ -87,7 +88,7 @@ def _environment(words: tuple[tuple[str, str], ...]) -> Environment:
 
 def furnish(made: Environment, words: Mapping[str, str]) -> None:
     """Put our filters and globals into an environment."""
-    made.globals.update(w=Words(words), asset=asset, symbol=symbol)
+    made.globals.update(w=Words(words), asset=asset, symbol=symbol, unit_typed=unit_typed)
     made.filters.update(
         said=said,
         large=large,
@@ -99,6 +100,7 @@ def furnish(made: Environment, words: Mapping[str, str]) -> None:
         source_title=_source_title,
         print_label=_print_label,
         rule_link=_rule_link,
+        as_typed=_as_typed,
         trail=_trail,
     )
 
@@ -157,6 +159,11 @@ def _print_label(context: Context, name: str) -> Markup:
 @pass_context
 def _rule_link(context: Context, code: str) -> Markup:
     return rule_link(code, context["root"])
+
+
+@pass_context
+def _as_typed(context: Context, amount: Node | None) -> str | None:
+    return as_typed(amount, context["language"])
 
 
 @pass_context

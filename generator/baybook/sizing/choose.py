@@ -15,6 +15,7 @@ from baybook.fit import Fit
 from baybook.sizing.cascade import cascade
 from baybook.sizing.charts import charts
 from baybook.sizing.envelope import envelope
+from baybook.sizing.outlet import outlet
 from baybook.sizing.output import (
     Step,
     in_order_of_choice,
@@ -285,7 +286,7 @@ def _finish(trial: Trial, judge: Judge) -> Design:
     bounds = envelope(bare, judge)
     instead = substitutes(bare, judge)
     told = replace(bare, figures=figures(bare, bounds), charts=charts(bare))
-    return replace(told, bounds=bounds, substitutes=instead)
+    return replace(told, bounds=bounds, substitutes=instead, outlet=outlet(bare))
 
 
 def _refuse(fit: Fit, trial: Trial, judge: Judge) -> Refusal:
