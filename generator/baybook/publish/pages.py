@@ -11,7 +11,8 @@ from jinja2 import Environment
 from baybook.book import ToldBook, ToldEntry
 from baybook.publish.data import guide_json, index_json
 from baybook.publish.feeds import feeds
-from baybook.publish.frame import assets, environment, shop_frame
+from baybook.publish.finder import finder_json
+from baybook.publish.frame import assets, environment, fingerprinted, shop_frame
 from baybook.publish.home import folder, home_context
 from baybook.publish.howto import howto_block
 from baybook.publish.matrix import matrix_vehicles
@@ -78,11 +79,12 @@ def index_pages(book: ToldBook) -> dict[str, bytes]:
     They ask for no more of an entry than `listing.listed` keeps of it.
     """
     made, base = environment(book.words), _base(book)
-    home = made.get_template("home.html.j2").render(
-        base | home_context(book) | {"root": ".", "here": "index.html"}
-    )
+    finder = finder_json(book)
+    here = {"root": ".", "here": "index.html", "finder": fingerprinted("finder.json", finder)}
+    home = made.get_template("home.html.j2").render(base | home_context(book) | here)
     files = {
         "index.html": home.encode(),
+        "finder.json": finder,
         "symbols.html": _symbols_page(made, book, base),
         "index.json": index_json(book),
     }
