@@ -91,12 +91,12 @@ const finding = (() => {
       FIELDS.every((field) => field === but || holds(entry, field, asked[field])),
     );
 
-  // What tells these entries from each other, as names of fields; the code where nothing else does.
+  // What tells an entry from those like it, as names of fields; its code where nothing else does.
   const TELLING = ["variant", "drive", "charger", "station"];
-  const differing = (entries) => {
-    const fields = TELLING.filter((field) => new Set(entries.map((e) => e[field])).size > 1);
-    const told = new Set(entries.map((entry) => fields.map((field) => entry[field]).join("\n")));
-    return told.size < entries.length ? [...fields, "code"] : fields;
+  const differing = (entry, alike) => {
+    const fields = TELLING.filter((field) => alike.some((e) => e[field] !== entry[field]));
+    const same = alike.filter((e) => fields.every((field) => e[field] === entry[field]));
+    return same.length > 1 ? [...fields, "code"] : fields;
   };
 
   const folderName = (make, model) =>
@@ -204,7 +204,7 @@ const finding = (() => {
   // What differs is said between hits of one make and model.
   const shown = (entry, alike) => {
     const line = entry.line.cloneNode(true);
-    const fields = alike.length > 1 ? finding.differing(alike) : [];
+    const fields = alike.length > 1 ? finding.differing(entry, alike) : [];
     if (fields.length) {
       const value = (field) => (field === "drive" ? say[entry.drive] : entry[field]);
       const note = document.createElement("span");
@@ -296,6 +296,7 @@ const finding = (() => {
     form.addEventListener("submit", (event) => {
       event.preventDefault();
       restart();
+      status.scrollIntoView();
     });
     form.addEventListener("reset", () => setTimeout(restart));
     more.addEventListener("click", () => {

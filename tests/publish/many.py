@@ -1,14 +1,36 @@
 """A told book of as many entries as are asked for, as unlike each other as a shop's would be."""
 
 import random
-from copy import deepcopy
+from dataclasses import replace
 
 from publish import told
 
-SYLLABLES = "bar cob dun fen gar hol kes lor mar nes or pel quin ros sed tan ul ver wen yar".split()
+SYLLABLES = (
+    "bar",
+    "cob",
+    "dun",
+    "fen",
+    "gar",
+    "hol",
+    "kes",
+    "lor",
+    "mar",
+    "nes",
+    "or",
+    "pel",
+    "quin",
+    "ros",
+    "sed",
+    "tan",
+    "ul",
+    "ver",
+    "wen",
+    "yar",
+)
 BODIES = ("estate", "hatch", "van L1", "van L2", "pickup", "lorry", "camper")
 FUELS = ("petrol", "D", "D with tow pack", "full hybrid", "LPG")
 CHARGERS = [f"{name} {power}" for name in ("Sorrel", "Brace") for power in (120, 240, 360, 520)]
+KINDS = (told.guide(), told.guide(), told.refusal())
 STATIONS = [f"{name} {size}" for name in ("Tun", "Loft", "Cask") for size in (310, 500, 1100, 2000)]
 
 
@@ -40,22 +62,30 @@ def _of_vehicle(dice, makes, number):
     plain = {"first_year": first, "last_year": last, "drive_sides": list(sides)}
     pairs = [(c, s) for c in CHARGERS for s in STATIONS]
     return [
-        _entry(dice, f"{slug}-{number}/j{at}", vehicle, plain, f"V{number}/J{at}", *pair)
+        _entry(
+            dice,
+            fit=f"{slug}-{number}/j{at}",
+            vehicle=vehicle,
+            plain=plain,
+            code=f"V{number}/J{at}",
+            pair=pair,
+        )
         for at, pair in enumerate(dice.sample(pairs, dice.randrange(1, 5)), 1)
     ]
 
 
-def _entry(dice, fit, vehicle, plain, code, charger, station):  # noqa: PLR0913 - a line of data
-    entry = deepcopy(dice.choice([told.guide, told.guide, told.refusal])(fit=fit))
-    content = entry.content[entry.kind]
-    if entry.kind == "guide":
+def _entry(dice, *, fit, vehicle, plain, code, pair):
+    kind = dice.choice(KINDS)
+    charger, station = pair
+    content = dict(kind.content[kind.kind])
+    if kind.kind == "guide":
         content["verdict"] = dice.choice(["ok", "caution", "caution", "hold"])
     said = vehicle | {"charger": charger, "station": station, "pair": f"{charger} to {station}"}
     identity = content["identity"] | plain | {"fit": fit, "code": code}
     content["identity"] = identity | {
         key: {"runs": [{"kind": "text", "text": text}], "text": text} for key, text in said.items()
     }
-    return entry
+    return replace(kind, fit=fit, content=kind.content | {kind.kind: content})
 
 
 def _word(dice):

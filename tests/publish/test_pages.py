@@ -247,7 +247,9 @@ def assert_clean(reader):
         if element.attributes.get("type") == "application/ld+json":
             continue  # data: no browser runs it, and test_howto reads it
         if element.tag == "script":
-            assert re.fullmatch(r"(\.\.?/)+assets/site\.js\?[0-9a-f]{8}", element.attributes["src"])
+            assert re.fullmatch(
+                r"(\.\.?/)+assets/(site|finder|mine)\.js\?[0-9a-f]{8}", element.attributes["src"]
+            )
             assert "".join(element.text).strip() == ""
         if element.attributes.get("rel") == "canonical":
             continue  # it names the page's address on the site; nothing is fetched from it

@@ -58,37 +58,42 @@ class _Dictionary:
 
 def finder_json(book: ToldBook) -> bytes:
     """Return the index of all entries in the book's language."""
-    makes, engines, jobs = _Dictionary(), _Dictionary(), _Dictionary()
-    chargers, stations = _Dictionary(), _Dictionary()
     entries = sorted(book.entries, key=lambda entry: (_vehicle(entry)[:2], entry.fit))
     grouped = [(vehicle, list(own)) for vehicle, own in groupby(entries, _vehicle)]
-    vehicles = [vehicle for vehicle, _ in grouped]
-    ordered = [entry for _, own in grouped for entry in own]
+    texts = {name: _Dictionary() for name in ("makes", "engines", "jobs", "chargers", "stations")}
+    own = [entry for _, of_vehicle in grouped for entry in of_vehicle]
     index = {
-        "vehicles": {
-            "fits": [len(own) for _, own in grouped],
-            "code": [vehicle.code for vehicle in vehicles],
-            "make": [makes(vehicle.make) for vehicle in vehicles],
-            "model": [vehicle.model for vehicle in vehicles],
-            "engine": [engines(vehicle.engine) for vehicle in vehicles],
-            "first": [vehicle.first for vehicle in vehicles],
-            "last": [_after(vehicle) for vehicle in vehicles],
-            "sides": [SIDES.index(vehicle.sides) for vehicle in vehicles],
-            "slug": [_shortened(vehicle) for vehicle in vehicles],
-        },
-        "fits": {
-            "job": [jobs(entry.fit.rpartition("/")[2]) for entry in ordered],
-            "charger": [chargers(_identity(entry)["charger"]["text"]) for entry in ordered],
-            "station": [stations(_identity(entry)["station"]["text"]) for entry in ordered],
-            "mark": [MARKS.index(_mark(entry)) for entry in ordered],
-        },
+        "format": FORMAT,
+        "language": book.language,
+        "demonstration": book.shop["demonstration"],
+        "marks": list(MARKS),
+        "vehicles": {"fits": [len(of_vehicle) for _, of_vehicle in grouped]}
+        | _of_vehicles([vehicle for vehicle, _ in grouped], texts),
+        "fits": _of_fits(own, texts),
     }
-    texts = (("makes", makes), ("engines", engines), ("jobs", jobs))
-    texts += (("chargers", chargers), ("stations", stations))
-    named = {name: dictionary.texts for name, dictionary in texts}
-    return as_bytes(
-        index | named | {"format": FORMAT, "language": book.language, "marks": list(MARKS)}
-    )
+    return as_bytes(index | {name: dictionary.texts for name, dictionary in texts.items()})
+
+
+def _of_vehicles(vehicles: list[_Vehicle], texts: Mapping[str, _Dictionary]) -> dict[str, Any]:
+    return {
+        "code": [vehicle.code for vehicle in vehicles],
+        "make": [texts["makes"](vehicle.make) for vehicle in vehicles],
+        "model": [vehicle.model for vehicle in vehicles],
+        "engine": [texts["engines"](vehicle.engine) for vehicle in vehicles],
+        "first": [vehicle.first for vehicle in vehicles],
+        "last": [_after(vehicle) for vehicle in vehicles],
+        "sides": [SIDES.index(vehicle.sides) for vehicle in vehicles],
+        "slug": [_shortened(vehicle) for vehicle in vehicles],
+    }
+
+
+def _of_fits(entries: list[ToldEntry], texts: Mapping[str, _Dictionary]) -> dict[str, Any]:
+    return {
+        "job": [texts["jobs"](entry.fit.rpartition("/")[2]) for entry in entries],
+        "charger": [texts["chargers"](_identity(entry)["charger"]["text"]) for entry in entries],
+        "station": [texts["stations"](_identity(entry)["station"]["text"]) for entry in entries],
+        "mark": [MARKS.index(_mark(entry)) for entry in entries],
+    }
 
 
 def fits_of(index: Mapping[str, Any]) -> Iterable[str]:
