@@ -20,8 +20,8 @@ const finding = (() => {
   const allowed = (word) =>
     /\p{N}/u.test(word) ? 0 : word.length >= 8 ? 2 : word.length >= 4 ? 1 : 0;
 
-  // Letters put in, left out, changed or two swapped, until `typed` begins `word`.
-  const distance = (typed, word) => {
+  // Letters put in, left out, changed or two swapped, until `typed` is `word`, and until it begins it.
+  const distances = (typed, word) => {
     const a = [...typed];
     const b = [...word];
     let before = null;
@@ -37,12 +37,15 @@ const finding = (() => {
       }
       [before, last] = [last, row];
     }
-    return Math.min(...last);
+    return [last[b.length], Math.min(...last)];
   };
 
   const near = (typed, all) => {
     const limit = allowed(typed);
-    return limit ? all.filter((word) => distance(typed, word) <= limit) : [];
+    if (!limit) return [];
+    const found = all.map((word) => [word, ...distances(typed, word)]);
+    const whole = found.filter(([, other]) => other <= limit);
+    return (whole.length ? whole : found.filter(([, , other]) => other <= limit)).map(([w]) => w);
   };
 
   // Words are taken as typed where anything fits them so; only else as the nearest that there are.
@@ -139,7 +142,7 @@ const finding = (() => {
     return found;
   };
 
-  return { plain, words, allowed, distance, search, chosen, differing, folderName, unpack, FIELDS };
+  return { plain, words, allowed, distances, search, chosen, differing, folderName, unpack, FIELDS };
 })();
 
 (() => {
@@ -164,7 +167,8 @@ const finding = (() => {
     const told = index?.get(fit) ?? {};
     const sides = told.drive ? say[told.drive] : "";
     const { charger, station, code } = told; // make, model and engine stand in the line
-    const text = [line.textContent, fit, sides, charger, station, code].filter(Boolean).join(" ");
+    const said = [...line.querySelectorAll("a, span")].map((part) => part.textContent);
+    const text = [...said, fit, sides, charger, station, code].filter(Boolean).join(" ");
     const title = line.querySelector("a.name").textContent;
     const variant = told.make ? title.replace(`${told.make} ${told.model}`, "").trim() : title;
     return { ...told, line, order, variant, words: new Set(finding.words(text)) };

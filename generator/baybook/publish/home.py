@@ -38,7 +38,7 @@ def folder(fit: str) -> str:
 def home_context(book: ToldBook) -> dict[str, Any]:
     """Return what the lists of the home template show."""
     w = Words(book.words)
-    items = [_item(entry, w) for entry in book.entries]
+    items = [item_of(entry, w) for entry in book.entries]
     groups = [_group(name, [item for item in items if item.kind == kind]) for kind, name in _GROUPS]
     example = f"{items[0].vehicle}, {items[0].charger}" if items else ""
     return {"groups": groups, "example": example}
@@ -58,7 +58,8 @@ def _revision(entry: ToldEntry) -> dict[str, Any]:
     return revision  # type: ignore[no-any-return]
 
 
-def _item(entry: ToldEntry, w: Words) -> Item:
+def item_of(entry: ToldEntry, w: Words) -> Item:
+    """Return an entry as a line of a list."""
     told: Any = entry.content[entry.kind]
     identity = told["identity"]
     mark, under, verdict = _line(entry, told, w)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 from typing import Any, TypeVar
 
@@ -15,7 +15,9 @@ from baybook.publish.finder import finder_json
 from baybook.publish.frame import assets, environment, fingerprinted, shop_frame
 from baybook.publish.home import folder, home_context
 from baybook.publish.howto import howto_block
+from baybook.publish.markup import Words
 from baybook.publish.matrix import matrix_vehicles
+from baybook.publish.others import asked_for, others
 from baybook.publish.rules import rule_pages
 from baybook.publish.workings import (
     figures_of,
@@ -39,12 +41,14 @@ _TEMPLATES = {
 }
 
 
-def entry_pages(
+def entry_pages(  # noqa: PLR0913 - all that a page is made of
     book: ToldBook,
     entry: ToldEntry,
     drawings: Drawings,
     prints: Prints,
     labels: Prints = _NO_LABELS,
+    *,
+    siblings: Sequence[ToldEntry] = (),
 ) -> dict[str, bytes]:
     """Return page, data, workings and prints of one entry, by address.
 
@@ -52,6 +56,7 @@ def entry_pages(
     drawings  "wiring-wide", "wiring-slim", "route-wide" and "route-slim" of the entry's fit, and
               where there are charts "charts-wide" and "charts-slim" with one drawing each
     labels    a PDF for each sheet of labels of the shop, by its id
+    siblings  what is published of the same vehicle; no more is asked of it than `listed` keeps
 
     Raises PageError for a word, symbol or asset that is not there and for a drawing with script
     or style in it; jinja2.UndefinedError for a value that the book does not hold.
@@ -63,6 +68,8 @@ def entry_pages(
         "drawings": drawings.get(entry.fit, {}),
         "prints": sorted(beside),
         "label_prints": _label_prints(book, stuck),
+        "others": others(entry, siblings, Words(book.words)),
+        "asked_for": asked_for(entry),
     }
     beside |= {f"labels-{name}.pdf": pdf for name, pdf in stuck.items()}
     beside["index.html"] = _entry_page(made, entry, book, context)
