@@ -8,7 +8,7 @@ order: so one worker and many give the same bytes, and no more than one vehicle 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
@@ -159,14 +159,16 @@ class Hand:
         issued: dict[str, bytes] = {}
         lost: list[str] = []
         parts = self.tell(order) if order.pages else ()
+        listed_parts = tuple(tuple(map(listed, part.entries)) for part in parts if part.entries)
         for part in parts:
             if part.entries:
                 issue = issue_of(*part.entries)
                 issued |= issue_files([issue], {part.fit_id: part.issues})
                 books = [speaker.book for speaker in self._speakers]
                 old |= old_pages(books, part.issues, part.entries[0])
-            for speaker, entry in zip(self._speakers, part.entries, strict=False):
-                own, missing = _lay_out(replace(speaker.book, entries=(entry,)), self._shop)
+            for at, entry in enumerate(part.entries):
+                book = replace(self._speakers[at].book, entries=(entry,))
+                own, missing = _lay_out(book, self._shop, [all_of[at] for all_of in listed_parts])
                 files |= own
                 lost += missing
         return Made(
@@ -176,7 +178,7 @@ class Hand:
             reports=tuple(part.report for part in parts if part.report),
             files=self._keep(files | old),
             issued=self._keep(issued),
-            listed=tuple(tuple(map(listed, part.entries)) for part in parts if part.entries),
+            listed=listed_parts,
             pairings=self.pairings(order.slug) if order.there and self._paired else (),
             lost=tuple(lost),
             ways=require_links(files, site=site_of(self._shop)),
@@ -221,13 +223,18 @@ def _glance(read: ReadVehicle) -> Glance:
     )
 
 
-def _lay_out(book: ToldBook, shop: Shop) -> tuple[dict[str, bytes], tuple[str, ...]]:
-    """Return the files of a book of one entry, and what of it did not reach the reader."""
+def _lay_out(
+    book: ToldBook, shop: Shop, siblings: Sequence[ToldEntry]
+) -> tuple[dict[str, bytes], tuple[str, ...]]:
+    """Return the files of a book of one entry, and what of it did not reach the reader.
+
+    siblings  what is published of its vehicle, itself among it
+    """
     (entry,) = book.entries
     drawings = draw_entries(book)
     prints = render_prints(book, drawings, papers=shop.papers)
     labels = render_labels(book)
-    pages = entry_pages(book, entry, drawings, prints, labels=labels)
+    pages = entry_pages(book, entry, drawings, prints, labels=labels, siblings=siblings)
     lost = verify_entries(book, pages) + verify_labels(book, labels)
     if shop.papers:
         lost += verify_prints(book, prints)

@@ -1,5 +1,5 @@
-// Three comforts; every page works without them: ticks and entries that stay, whether a paper
-// that brought the reader here still holds, and the finder.
+// Two comforts; every page works without them: ticks and entries that stay, and whether a paper
+// that brought the reader here still holds.
 "use strict";
 
 (() => {
@@ -52,55 +52,4 @@
     if (old) paper.append(" ", old.cloneNode(true));
     paper.hidden = false;
   }
-
-  const finder = document.getElementById("finder");
-  if (!finder) return;
-  const entries = [...document.querySelectorAll(".entries > li[data-text]")];
-  const count = document.getElementById("count");
-  const plain = (text) => text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase();
-
-  const fits = (entry, asked) => {
-    const { vehicle, charger, station, first, last, text } = entry.dataset;
-    const year = Number(asked.get("year"));
-    const words = plain(asked.get("text") ?? "").split(/[\s,;]+/).filter(Boolean);
-    return (
-      (!asked.get("vehicle") || asked.get("vehicle") === vehicle) &&
-      (!asked.get("charger") || asked.get("charger") === charger) &&
-      (!asked.get("station") || asked.get("station") === station) &&
-      (!year || (Number(first) <= year && year <= Number(last))) &&
-      words.every((word) => plain(text).includes(word))
-    );
-  };
-
-  const filter = () => {
-    const asked = new FormData(finder);
-    let found = 0;
-    for (const entry of entries) {
-      entry.hidden = !fits(entry, asked);
-      found += entry.hidden ? 0 : 1;
-    }
-    for (const section of document.querySelectorAll("main > section")) {
-      const inside = [...section.querySelectorAll("li[data-text]")];
-      if (inside.length) section.hidden = inside.every((entry) => entry.hidden);
-    }
-    const any = [...asked.values()].some(Boolean);
-    count.textContent = any ? (found ? `${count.dataset.some} ${found}` : count.dataset.none) : "";
-    const query = new URLSearchParams([...asked].filter(([, value]) => value)).toString();
-    try {
-      history.replaceState(null, "", query ? `?${query}` : location.pathname);
-    } catch {
-      // a page opened from a folder may not change its address
-    }
-  };
-
-  for (const [name, value] of new URLSearchParams(location.search)) {
-    const field = finder.elements.namedItem(name);
-    if (field) field.value = value;
-  }
-  finder.addEventListener("input", filter);
-  finder.addEventListener("submit", (event) => {
-    event.preventDefault();
-    filter();
-  });
-  filter();
 })();

@@ -1,38 +1,17 @@
-"""Home: one finder, one list, and both work without script."""
+"""Home: the lists, which need no script, and the way to the finder's index."""
 
 import json
+import re
 
-from baybook.publish.home import home_context
-from publish import told
+from baybook.publish.home import LONG, home_context
+from publish import many, told
 from publish.markup_reader import read
 
 ALL = (told.guide(), told.refusal(), told.withdrawal())
 
 
-def finder(*entries):
-    return {
-        choice["name"]: choice["options"] for choice in home_context(told.book(*entries))["finder"]
-    }
-
-
-def test_the_finder_asks_for_what_there_is():
-    options = finder(*ALL)
-    assert options["vehicle"] == ["Dunstrel Cobble"]
-    assert options["charger"] == ["Wendric Sorrel 520"]
-    assert options["station"] == ["Maunderby Loft 2000"]
-
-
-def test_the_years_are_those_of_the_vehicles_and_the_newest_is_first():
-    # 2024: the year of the newest revision; vehicles still built are offered up to it.
-    assert finder(*ALL)["year"] == [2024, 2023, 2022, 2021, 2020, 2019]
-
-
-def test_a_vehicle_still_built_has_no_last_year():
-    def open_end(guide):
-        guide["identity"]["last_year"] = None
-
-    (group, *_) = home_context(told.book(told.changed(told.guide(), open_end)))["groups"]
-    assert group["entries"][0].last == 9999
+def lists(page):
+    return page[page.index('id="guides"') : page.index('id="marks"')]
 
 
 def test_guides_come_first_then_refusals_then_withdrawals():
@@ -42,17 +21,53 @@ def test_guides_come_first_then_refusals_then_withdrawals():
     assert "Refused OV-01. Sorrel 520 to Loft 2000" in page
 
 
-def test_without_script_the_form_leads_back_to_the_full_list():
+def test_without_script_the_lists_stand_open_and_the_finder_is_not_there():
     reader = read(told.pages(*ALL)["index.html"])
     (form,) = [e for e in reader.elements if e.tag == "form"]
-    assert (form.attributes["method"], form.attributes["action"]) == ("get", "index.html")
-    assert not [e for e in reader.elements if "hidden" in e.attributes]
+    assert "hidden" in form.attributes
+    hidden = {e.attributes.get("id") for e in reader.elements if "hidden" in e.attributes}
+    assert hidden == {"finder", "found", "none", "more"}
 
 
-def test_everything_about_an_entry_can_be_typed():
-    (group, *_) = home_context(told.book(told.guide()))["groups"]
-    for typed in ("Dunstrel Cobble", "V6/J9b", "Sorrel 520", "pickup", "Not while standing"):
-        assert typed in group["entries"][0].search
+def test_a_list_of_few_is_not_folded():
+    assert "<details" not in told.pages(*ALL)["index.html"].decode()
+
+
+def test_a_long_list_is_folded_by_makes_and_loses_nothing():
+    book = many.book(3 * LONG)
+    groups = {group["id"]: group for group in home_context(book)["groups"]}
+    makes = groups["guides"]["makes"]
+    assert len(makes) > 1
+    assert [make for make, _ in makes] == sorted({make for make, _ in makes})
+    folded = [item.address for _, own in makes for item in own]
+    assert sorted(folded) == sorted(item.address for item in groups["guides"]["entries"])
+    page = told.pages_of(book)["index.html"].decode()
+    assert page.count("<summary>") >= len(makes)
+    for item in groups["guides"]["entries"]:
+        assert page.count(f'href="{item.address}"') == 1
+
+
+def test_the_finder_is_led_to_its_index():
+    files = told.pages(*ALL)
+    ((name, _),) = re.findall(
+        r'data-index="(finder\.json)\?([0-9a-f]{8})"', files["index.html"].decode()
+    )
+    assert json.loads(files[name])["language"] == "en"
+
+
+def test_the_index_has_another_address_when_it_says_something_else():
+    def address(*entries):
+        return re.search(r'data-index="([^"]+)"', told.pages(*entries)["index.html"].decode())[1]
+
+    assert address(*ALL) != address(told.guide())
+    assert address(*ALL) == address(*ALL)
+
+
+def test_who_finds_nothing_is_led_to_ask_for_a_guide_never_to_a_near_one():
+    page = told.pages(*ALL)["index.html"].decode()
+    none = page[page.index('id="none"') : page.index('id="hits"')]
+    assert "mailto:reports@example.invalid?subject=A%20guide%20is%20wanted" in none
+    assert "Never use the guide of another vehicle" in none
 
 
 def test_an_empty_book_says_so():

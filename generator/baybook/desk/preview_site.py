@@ -6,7 +6,7 @@ are made when a browser asks for one, prints as well: Typst takes longer than al
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
@@ -226,17 +226,25 @@ class PreviewSite:
         name = f"{book.folder}{fit}"
         page = self._pages.get(name)
         if page is None or page.entry is not shown:
-            page = self._pages[name] = self._page(replace(book, entries=(shown,)), good.papers)
+            page = self._pages[name] = self._page(
+                replace(book, entries=(shown,)),
+                good.papers,
+                [listed(part.entries[at]) for part in told if part.entries],
+            )
         if address in page.files:
             return page.files[address]
         return _print(replace(book, entries=(shown,)), good.papers, address)
 
-    def _page(self, book: ToldBook, papers: tuple[str, ...]) -> _Page:
+    def _page(
+        self, book: ToldBook, papers: tuple[str, ...], siblings: Sequence[ToldEntry]
+    ) -> _Page:
         """Make the pages of an entry as they are published; the prints they lead to come later."""
         (entry,) = book.entries
         prints = {entry.fit: dict.fromkeys(papers, b"")}
         labels = {entry.fit: dict.fromkeys(stocks_of(entry, book), b"")}
-        files = entry_pages(book, entry, draw_entries(book), prints, labels=labels)
+        files = entry_pages(
+            book, entry, draw_entries(book), prints, labels=labels, siblings=siblings
+        )
         lost = verify_entries(book, files)
         if lost:
             self.stopped = f"lost on the way to the reader: {'; '.join(lost)}"

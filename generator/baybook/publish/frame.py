@@ -51,6 +51,11 @@ def asset(name: str) -> str:
         content = assets()[address]
     except KeyError:
         raise PageError(f"a template asks for `{address}`, which there is not") from None
+    return fingerprinted(address, content)
+
+
+def fingerprinted(address: str, content: bytes) -> str:
+    """Return the address of a file that changes with its content."""
     return f"{address}?{hashlib.sha256(content).hexdigest()[:8]}"
 
 

@@ -1,9 +1,9 @@
-"""The home page: what is listed, and what the finder can ask for."""
+"""The home page: what is listed."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import groupby
 from typing import Any
 
 from markupsafe import Markup
@@ -11,8 +11,8 @@ from markupsafe import Markup
 from baybook.book import ToldBook, ToldEntry
 from baybook.publish.markup import Words, said
 
-OPEN_END = 9999  # sorts behind every year
-_GROUPS = {"guide": "guides", "refusal": "refused", "withdrawal": "withdrawn"}
+LONG = 40  # a list of more entries is folded
+_GROUPS = (("guide", "guides"), ("refusal", "refused"), ("withdrawal", "withdrawn"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,12 +25,9 @@ class Item:
     title: Markup
     under: Markup
     verdict: Markup
+    make: str
     vehicle: str
     charger: str
-    station: str
-    first: int
-    last: int
-    search: str
 
 
 def folder(fit: str) -> str:
@@ -44,36 +41,21 @@ def old_folder(fit: str, number: int) -> str:
 
 
 def home_context(book: ToldBook) -> dict[str, Any]:
-    """Return what the home template shows."""
+    """Return what the lists of the home template show."""
     w = Words(book.words)
-    items = [_item(entry, w) for entry in book.entries]
-    groups = [
-        {"id": name, "entries": [item for item in items if item.kind == kind]}
-        for kind, name in _GROUPS.items()
-    ]
+    items = [item_of(entry, w) for entry in book.entries]
+    groups = [_group(name, [item for item in items if item.kind == kind]) for kind, name in _GROUPS]
     example = f"{items[0].vehicle}, {items[0].charger}" if items else ""
-    return {"groups": groups, "finder": _finder(items, book), "example": example}
+    return {"groups": groups, "example": example}
 
 
-def _finder(items: list[Item], book: ToldBook) -> list[dict[str, Any]]:
-    return [
-        {"name": "vehicle", "options": _options(item.vehicle for item in items)},
-        {"name": "year", "options": _years(items, book)},
-        {"name": "charger", "options": _options(item.charger for item in items)},
-        {"name": "station", "options": _options(item.station for item in items)},
-    ]
-
-
-def _options(values: Iterable[str]) -> list[str]:
-    return sorted(set(values))
-
-
-def _years(items: list[Item], book: ToldBook) -> list[int]:
-    if not items:
-        return []
-    known = [item.last for item in items if item.last != OPEN_END] + [item.first for item in items]
-    known += [int(_revision(entry)["on"][:4]) for entry in book.entries]
-    return list(range(max(known), min(item.first for item in items) - 1, -1))
+def _group(name: str, items: list[Item]) -> dict[str, Any]:
+    """Return a list; a long one is folded by makes."""
+    if len(items) <= LONG:
+        return {"id": name, "entries": items, "makes": []}
+    by_make = sorted(items, key=lambda item: item.make.casefold())
+    makes = [(make, list(own)) for make, own in groupby(by_make, lambda item: item.make)]
+    return {"id": name, "entries": items, "makes": makes}
 
 
 def _revision(entry: ToldEntry) -> dict[str, Any]:
@@ -81,15 +63,12 @@ def _revision(entry: ToldEntry) -> dict[str, Any]:
     return revision  # type: ignore[no-any-return]
 
 
-def _item(entry: ToldEntry, w: Words) -> Item:
+def item_of(entry: ToldEntry, w: Words) -> Item:
+    """Return an entry as a line of a list."""
     told: Any = entry.content[entry.kind]
     identity = told["identity"]
     mark, under, verdict = _line(entry, told, w)
     title = w("page.home.entry", vehicle=identity["vehicle"], variant=identity["variant"])
-    texts = [
-        identity[key]["text"]
-        for key in ("vehicle", "variant", "drive", "engine", "charger", "station", "pair")
-    ]
     return Item(
         kind=entry.kind,
         address=f"{folder(entry.fit)}/index.html",
@@ -97,14 +76,9 @@ def _item(entry: ToldEntry, w: Words) -> Item:
         title=title,
         under=under,
         verdict=verdict,
+        make=identity["make"]["text"],
         vehicle=identity["vehicle"]["text"],
         charger=identity["charger"]["text"],
-        station=identity["station"]["text"],
-        first=identity["first_year"],
-        last=identity["last_year"] or OPEN_END,
-        search=" ".join(
-            [*texts, identity["code"], entry.fit, under.striptags(), verdict.striptags()]
-        ),
     )
 
 

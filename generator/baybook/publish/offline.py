@@ -44,7 +44,8 @@ def offline_list(entry: ToldEntry, beside: Mapping[str, bytes], *, folder: str, 
 
 
 def _needed(name: str) -> bool:
-    return name.endswith((".css", ".woff2", ".svg", ".js")) and not name.endswith(WORKER)
+    kinds = (".css", ".woff2", ".svg", ".js")
+    return name.endswith(kinds) and not name.endswith((WORKER, "finder.js"))
 
 
 def at_root() -> dict[str, bytes]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 from typing import Any, TypeVar
 
@@ -11,11 +11,14 @@ from jinja2 import Environment
 from baybook.book import Told, ToldBook, ToldEntry
 from baybook.publish.data import guide_json, index_json
 from baybook.publish.feeds import feeds
-from baybook.publish.frame import assets, environment, shop_frame
+from baybook.publish.finder import finder_json
+from baybook.publish.frame import assets, environment, fingerprinted, shop_frame
 from baybook.publish.home import folder, home_context, old_folder
 from baybook.publish.howto import howto_block
+from baybook.publish.markup import Words
 from baybook.publish.matrix import matrix_vehicles
 from baybook.publish.offline import LIST, MANIFEST, manifest, offline_list
+from baybook.publish.others import asked_for, others
 from baybook.publish.rules import rule_pages
 from baybook.publish.workings import (
     figures_of,
@@ -47,6 +50,7 @@ def entry_pages(  # noqa: PLR0913 - what stands beside a page
     *,
     labels: Prints = _NO_LABELS,
     now: Mapping[str, Told] | None = None,
+    siblings: Sequence[ToldEntry] = (),
 ) -> dict[str, bytes]:
     """Return page, data, workings and prints of one entry, by address.
 
@@ -55,6 +59,7 @@ def entry_pages(  # noqa: PLR0913 - what stands beside a page
               where there are charts "charts-wide" and "charts-slim" with one drawing each
     labels    a PDF for each sheet of labels of the shop, by its id
     now       for an earlier revision: the revision that stands in its place
+    siblings  what is published of the same vehicle; no more is asked of it than `listed` keeps
 
     Raises PageError for a word, symbol or asset that is not there and for a drawing with script
     or style in it; jinja2.UndefinedError for a value that the book does not hold.
@@ -69,6 +74,8 @@ def entry_pages(  # noqa: PLR0913 - what stands beside a page
             "drawings": drawings.get(entry.fit, {}),
             "prints": sorted(beside),
             "label_prints": _label_prints(book, stuck),
+            "others": others(entry, siblings, Words(book.words)),
+            "asked_for": asked_for(entry),
         }
     )
     beside |= {f"labels-{name}.pdf": pdf for name, pdf in stuck.items()}
@@ -100,11 +107,12 @@ def index_pages(book: ToldBook) -> dict[str, bytes]:
     They ask for no more of an entry than `listing.listed` keeps of it.
     """
     made, base = environment(book.words), _base(book)
-    home = made.get_template("home.html.j2").render(
-        base | home_context(book) | {"root": ".", "here": "index.html"}
-    )
+    finder = finder_json(book)
+    here = {"root": ".", "here": "index.html", "finder": fingerprinted("finder.json", finder)}
+    home = made.get_template("home.html.j2").render(base | home_context(book) | here)
     files = {
         "index.html": home.encode(),
+        "finder.json": finder,
         "symbols.html": _symbols_page(made, book, base),
         "index.json": index_json(book),
         MANIFEST: manifest(book),
