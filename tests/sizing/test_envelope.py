@@ -11,6 +11,7 @@ from baybook.checks import judge
 from baybook.finding import Verdict
 from baybook.quantity import State
 from baybook.sizing.choose import choose
+from baybook.sizing.envelope import envelope
 from baybook.sizing.work_out import work_out
 from variants import quantity, route, supply, vehicle
 from workbooks import example_fit
@@ -109,3 +110,10 @@ def test_the_pickup_by_hand():
     assert ends["ambient", "tray-box"] == (69.0, "HT-01")
     assert ends["base", ""] == (66.0, "SU-04")
     assert 0.9 * 122 - chosen(J9B).solved.feed.low.current_A == pytest.approx(66.0, abs=0.05)
+
+
+def test_the_supply_never_sags_below_nothing():
+    """Where no rule refuses, the steps end above 0 V."""
+    weak = work_out(supply(chosen(J3).fit, low=10.0), chosen(J3).choice)
+    (end,) = (one for one in envelope(weak, lambda *_: ()) if one.name == "supply")
+    assert (end.value, end.rule) == (pytest.approx(0.01), "")

@@ -1,5 +1,7 @@
 """Lengths: what is cut is what is reckoned with."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -97,6 +99,15 @@ def test_zone_at():
     end = sum(segment.length.value for segment in segments)
     assert zone_at(segments, end) == "load-bay"
     assert zone_at(segments, sum(segment.length.high for segment in segments)) == "load-bay"
+    longer = tuple(
+        segment.model_copy(
+            update={"length": replace(segment.length, high=1.05 * segment.length.value)}
+        )
+        for segment in segments
+    )
+    assert zone_at(longer, 1.04 * end) == "load-bay", "what the tape may have missed"
+    with pytest.raises(OutOfRange, match=r"distance along the route 5\.512 m: allowed 0 to 5\.46"):
+        zone_at(longer, 1.06 * end)
     with pytest.raises(OutOfRange, match=r"distance along the route 99 m: allowed 0 to"):
         zone_at(segments, 99)
 
