@@ -3,10 +3,11 @@
     pip install cosmic-ray
     python tests/bench/mutate.py ROOM SEED PER_FILE RESULT.jsonl TESTFILE…
 
-ROOM is sizing or checks. The changes are cosmic-ray's. The tests are collected and timed once, with
+ROOM is sizing or checks; `checks/cable,fixing` looks at two modules alone. The changes are cosmic-ray's. The tests are collected and timed once, with
 the functions that each calls; only modules that some test calls are broken. Every mutant gets a
 process of its own, in which the changed function takes the place of the right one and the tests
-that call it run until one fails.
+that call it run until one fails. A result that is there already is gone on with: what survived the
+test files named then is put to those named now.
 """
 
 import ast
@@ -79,14 +80,17 @@ def function_code(text: str, file: Path, name: str) -> CodeType:
 
 
 def forget() -> None:
+    """Empty what was worked out and kept, by us or by a test; the example as it was read stays."""
     for thing in gc.get_objects():
-        if isinstance(thing, _lru_cache_wrapper) and thing.__module__.startswith("baybook."):
+        if isinstance(thing, _lru_cache_wrapper) and thing.__module__ != "workbooks":
             thing.cache_clear()
 
 
 class Mutants:
     def __init__(self, room: str, seed: int, per_file: int, result: Path) -> None:
-        self.files = sorted((PACKAGE / room).glob("[a-z]*.py"))
+        room, _, modules = room.partition("/")
+        wanted = modules.split(",") if modules else ["[a-z]*"]
+        self.files = sorted(f for name in wanted for f in (PACKAGE / room).glob(f"{name}.py"))
         self.seed, self.per_file, self.result = seed, per_file, result
 
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
@@ -95,6 +99,8 @@ class Mutants:
         callers = self.callers(session.items)
         called = [file for file in self.files if any(name == str(file) for name, _ in callers)]
         for file, name, number, line in sample(self.seed, self.per_file, called):
+            if self.killed(file, f"{name}#{number}"):
+                continue
             function = next(n for first, last, n in bodies(file) if first <= line <= last)
             text = mutate_code(file.read_text(), plugins.get_operator(name)(), number)
             tests = enough(callers.get((str(file), function), []))
@@ -108,6 +114,15 @@ class Mutants:
             with self.result.open("a") as out:
                 out.write(json.dumps(row) + "\n")
         return True
+
+    def killed(self, file: Path, change: str) -> bool:
+        """Whether the result that is there says so."""
+        rows = self.result.read_text().splitlines() if self.result.exists() else []
+        mine = (str(file.relative_to(PACKAGE)), change)
+        return any(
+            row["result"].startswith("killed") and (row["file"], row["change"]) == mine
+            for row in map(json.loads, rows)
+        )
 
     def callers(self, items: list[pytest.Item]) -> dict[tuple[str, str], list]:
         """Run each test once; return by function the tests that call it, with their seconds."""
