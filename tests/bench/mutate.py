@@ -3,11 +3,12 @@
     pip install cosmic-ray
     python tests/bench/mutate.py ROOM SEED PER_FILE RESULT.jsonl TESTFILE…
 
-ROOM is sizing or checks; `checks/cable,fixing` looks at two modules alone. The changes are cosmic-ray's. The tests are collected and timed once, with
-the functions that each calls; only modules that some test calls are broken. Every mutant gets a
-process of its own, in which the changed function takes the place of the right one and the tests
-that call it run until one fails. A result that is there already is gone on with: what survived the
-test files named then is put to those named now.
+ROOM is sizing or checks; `checks/cable,fixing` looks at two modules alone. The changes are
+cosmic-ray's. The tests are collected and timed once, with the functions that each calls; only
+modules that some test calls are broken. Every mutant gets a process of its own, in which the
+changed function takes the place of the right one and the tests that call it run until one fails.
+A result that is there already is gone on with: what survived the test files named then is put to
+those named now.
 """
 
 import ast
