@@ -6,6 +6,7 @@ import pytest
 
 from baybook.checks import judge
 from baybook.quantity import Basis, Mark, State, Unknown
+from baybook.sizing.blade import smallest_rating
 from baybook.sizing.choose import choose
 from baybook.sizing.protection import (
     continuous_factor,
@@ -15,6 +16,7 @@ from baybook.sizing.protection import (
     options,
     sure_opening,
 )
+from baybook.sizing.validity import OutOfRange
 from baybook.sizing.work_out import work_out
 from variants import quantity, vehicle
 from workbooks import example_fit
@@ -53,6 +55,12 @@ def test_beyond_its_table_nothing_is_known():
 )
 def test_smallest_rating_that_carries(fit, I_B, found):
     assert [(name, rating.value) for name, rating in options(example_fit(fit), I_B)] == found
+
+
+def test_a_small_load_has_a_rating_and_a_rating_of_nothing_is_none():
+    assert smallest_rating([5.0, 2.0, 1.0], 0.75, 0.7) == 1.0
+    with pytest.raises(OutOfRange, match="rating 0 A: must be above 0 A"):
+        smallest_rating([5.0, 0.0], 0.75, 0.7)
 
 
 @pytest.mark.parametrize(
