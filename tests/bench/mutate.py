@@ -7,8 +7,8 @@ ROOM is sizing or checks; `checks/cable,fixing` looks at two modules alone. The 
 cosmic-ray's. The tests are collected and timed once, with the functions that each calls; only
 modules that some test calls are broken. Every mutant gets a process of its own, in which the
 changed function takes the place of the right one and the tests that call it run until one fails.
-A result that is there already is gone on with: what survived the test files named then is put to
-those named now.
+Where the result is there already, what survived in it is put to the tests named now, and nothing
+else is broken.
 """
 
 import ast
@@ -99,9 +99,8 @@ class Mutants:
             importlib.import_module(f"baybook.{file.parent.name}.{file.stem}")
         callers = self.callers(session.items)
         called = [file for file in self.files if any(name == str(file) for name, _ in callers)]
-        for file, name, number, line in sample(self.seed, self.per_file, called):
-            if self.killed(file, f"{name}#{number}"):
-                continue
+        fresh = sample(self.seed, self.per_file, called)
+        for file, name, number, line in self.survivors() if self.result.exists() else fresh:
             function = next(n for first, last, n in bodies(file) if first <= line <= last)
             text = mutate_code(file.read_text(), plugins.get_operator(name)(), number)
             tests = enough(callers.get((str(file), function), []))
@@ -116,14 +115,13 @@ class Mutants:
                 out.write(json.dumps(row) + "\n")
         return True
 
-    def killed(self, file: Path, change: str) -> bool:
-        """Whether the result that is there says so."""
-        rows = self.result.read_text().splitlines() if self.result.exists() else []
-        mine = (str(file.relative_to(PACKAGE)), change)
-        return any(
-            row["result"].startswith("killed") and (row["file"], row["change"]) == mine
-            for row in map(json.loads, rows)
-        )
+    def survivors(self) -> list[tuple[Path, str, int, int]]:
+        """Return what no test file has met so far; the last word on a change counts."""
+        rows = [json.loads(row) for row in self.result.read_text().splitlines()]
+        last = {(row["file"], row["change"]): row for row in rows}
+        left = [row for row in last.values() if not row["result"].startswith("killed")]
+        changes = [(row, *row["change"].split("#")) for row in left]
+        return [(PACKAGE / r["file"], name, int(number), r["line"]) for r, name, number in changes]
 
     def callers(self, items: list[pytest.Item]) -> dict[tuple[str, str], list]:
         """Run each test once; return by function the tests that call it, the thorough first.

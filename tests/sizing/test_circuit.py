@@ -63,6 +63,7 @@ def test_the_protection_lies_between_its_two_joints(built):
     part = built.protections[0]
     assert part.start + part.end == "BC"
     assert part.at_m <= part.limit_m
+    assert part.rating_written == f"{part.rating_A:g} A"
 
 
 def test_only_the_vehicle_s_own_lead_is_there_already(built):
@@ -92,7 +93,7 @@ def test_a_second_battery_s_protection_stands_near_it_on_its_own_studs():
         assert (stud.what, stud.thread, stud.torque) == (sheet.name, sheet.thread, sheet.torque)
         assert stud.at_m == pytest.approx(battery_m - fit.job.second.fuse_at.value)
     assert built.joint("load+").at_m == pytest.approx(battery_m)
-    assert not own.factory
+    assert (own.rating_written, own.factory) == (f"{own.rating_A:g} A", False)
 
 
 def test_the_batterys_own_post_is_left_as_it_is(built):

@@ -36,6 +36,7 @@ def test_the_heat_of_copper_agrees_with_the_adiabatic_factor():
         # R' at 105 °C = 1.91 x 339.5/254.5 = 2.548 mohm/m
         ((10, 2.548e-3, 55, 63.4), 185, "by hand: 3.45 x 10 x 55 / (63.4^2 x 2.548e-3)"),
         ((25, 1.0405e-3, 40, 98.6), 341, "by hand: 3.45 x 25 x 40 / (98.6^2 x 1.0405e-3)"),
+        ((0.75, 34.7e-3, 40, 8), 46.6, "by hand: 3.45 x 0.75 x 40 / (8^2 x 34.7e-3)"),
     ],
 )
 def test_time_constant(cable, t_c, source):
