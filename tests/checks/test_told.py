@@ -1,0 +1,158 @@
+"""What a rule says of what it finds: which of two words, which figure; and its limit itself."""
+
+from dataclasses import replace
+from functools import cache
+from types import SimpleNamespace
+
+import pytest
+
+from baybook.checks import RULES, judge
+from baybook.checks.cable import takes
+from baybook.finding import Verdict
+from baybook.sizing.choose import choose
+from baybook.sizing.work_out import work_out
+from baybook.terms import JointKind, PassageKind, Polarity
+from chassis import chassis_fit
+from variants import charger, point, quantity, station
+from workbooks import example_fit
+
+J1, J9B = "brunsall-tansy/j1", "dunstrel-cobble/j9b"
+
+
+@cache
+def design(name):
+    return choose(example_fit(name), judge)
+
+
+def found(code, worked_out):
+    return tuple(RULES[code](worked_out))
+
+
+def solved(one, part, **update):
+    """Return a design with figures of one part of its solution moved."""
+    moved = replace(getattr(one.solved, part), **update)
+    return replace(one, solved=replace(one.solved, **{part: moved}))
+
+
+def word(message):
+    return message.id.rpartition(".")[2]
+
+
+@pytest.mark.parametrize(("gap", "told"), [(0.3, "over"), (0.0, "over"), (-0.3, "under")])
+def test_the_margin_to_the_cut_out_is_told_on_its_own_side(gap, told):
+    one = design(J1)
+    feed = one.solved.feed
+    low = replace(feed.low, charger_V=feed.cut_out_V + gap)
+    limit = one.fit.shop.limits.cut_out_margin
+    limits = one.fit.shop.limits.model_copy(
+        update={"cut_out_margin": limit.model_copy(update={"value": quantity(limit.value, 0.5)})}
+    )
+    fit = replace(one.fit, shop=one.fit.shop.model_copy(update={"limits": limits}))
+    (fault,) = found("CA-02", solved(replace(one, fit=fit), "feed", low=low))
+    assert word(fault.values["margin"]) == told
+    assert fault.values["margin"].values[0][1].value == pytest.approx(abs(gap))
+
+
+def test_no_power_arrives_over_a_cable_however_little_it_carries():
+    assert found("CA-03", solved(design(J1), "feed", low=None, carries_A=0.5))
+    assert not found("CA-03", solved(design(J1), "feed", low=None, carries_A=0.0))
+
+
+def test_hours_on_the_voltage_cue_by_hand():
+    # 44 A h at 3.2 A: 13.75 h
+    (fault,) = found("CU-03", solved(design(J9B), "budget", usable_Ah=44.0, standing_A=3.2))
+    assert fault.values["hours"].value == pytest.approx(13.75)
+
+
+@pytest.mark.parametrize(
+    ("polarity", "told"),
+    [(Polarity.CENTRE_NEGATIVE, "turned"), (Polarity.UNKNOWN, "unknown")],
+)
+def test_a_turned_inlet_is_told_from_an_unknown_one(polarity, told):
+    (fault,) = found("OV-12", replace(design(J1), fit=station(design(J1).fit, polarity=polarity)))
+    assert word(fault.found) == told
+    assert fault.values["plus"].id == f"rule.OV-12.{told}.plus"
+
+
+def test_a_rating_as_high_as_the_cable_carries_protects_it():
+    one = design(J1)
+    assert not found("OC-02", solved(one, "feed", carries_A=one.choice.rating_A))
+    assert found("OC-02", solved(one, "feed", carries_A=one.choice.rating_A - 1e-6))
+
+
+@pytest.mark.parametrize(
+    ("default", "told", "place"),
+    [(70.0, "default", "circuit.charger.U_default"), (64.0, "set", "circuit.charger.U_set")],
+)
+def test_whichever_is_higher_of_setting_and_default_is_over_the_touch_limit(default, told, place):
+    one = solved(design(J1), "output", default_high_V=default, high_V=65.0)
+    (fault,) = found("OV-06", one)
+    assert (fault.place, word(fault.values["which"])) == (place, told)
+    set_V = one.fit.charger.output_default.value if told == "default" else one.choice.set_V
+    assert fault.values["set"].value == set_V
+    assert fault.found.value == max(default, 65.0)
+
+
+def test_less_than_an_ampere_to_spare_is_no_loss():
+    one = solved(design(J1), "budget", idle_day_A=0.5, idle_night_A=-3.0)
+    (fault,) = found("SU-03", one)
+    assert word(fault.values["balance"]) == "loses_night"
+    one = solved(design(J1), "budget", idle_day_A=-3.0, idle_night_A=0.5)
+    (fault,) = found("SU-03", one)
+    assert word(fault.values["balance"]) == "loses_day"
+
+
+@pytest.mark.parametrize(("amps", "refused"), [(19.0, True), (20.0, False), (45.0, False)])
+def test_a_body_is_measured_with_at_least_the_charger_s_current(tmp_path, amps, refused):
+    fit = chassis_fit(tmp_path)
+    choice = choose(fit, judge).choice
+    assert choice.input_limit_A == 20
+    (loop,) = fit.vehicle.body_loops
+    again = loop.model_copy(update={"current": quantity(loop.current, amps)})
+    changed = replace(fit, vehicle=fit.vehicle.model_copy(update={"body_loops": (again,)}))
+    faults = found("NE-05", work_out(changed, choice))
+    assert [f.verdict for f in faults] == ([Verdict.REFUSED] if refused else [])
+
+
+@pytest.mark.parametrize("kind", [kind for kind in JointKind if kind is not JointKind.BODY])
+def test_what_is_no_point_of_the_body_carries_no_return(tmp_path, kind):
+    fit = chassis_fit(tmp_path)
+    choice = choose(fit, judge).choice
+    assert not found("NE-05", work_out(fit, choice))
+    (loop,) = fit.vehicle.body_loops
+    (fault,) = found("NE-05", work_out(point(fit, loop.end, kind=kind), choice))
+    assert (fault.verdict, fault.where) == (Verdict.REFUSED, loop.drop.where)
+
+
+def test_a_default_that_no_reset_brings_back_destroys_only_once():
+    fit = charger(example_fit(J1), default_after_reset=False)
+    one = replace(design(J1), fit=fit)
+    top = fit.station.absolute.low
+    assert not found("OV-05", solved(one, "output", default_high_V=top))
+    (fault,) = found("OV-05", solved(one, "output", default_high_V=top + 0.1))
+    assert fault.verdict is Verdict.HOLD
+
+
+@pytest.mark.parametrize(
+    ("form", "conductors", "each", "mm", "takes_it"),
+    [
+        ("gland", 1, True, 8.0, True),
+        ("gland", 1, False, 8.0, False),  # two go through, it seals one
+        ("gland", 2, False, 8.0, True),
+        ("gland", 2, True, 8.0, False),  # one goes through, its other hole is open
+        ("grommet", 1, True, 8.0, False),
+        ("gland", 1, True, 6.0, True),
+        ("gland", 1, True, 5.9, False),
+        ("gland", 1, True, 10.0, True),
+        ("gland", 1, True, 10.1, False),
+    ],
+)
+def test_a_passage_takes_as_many_cables_as_it_is_made_for(form, conductors, each, mm, takes_it):
+    size = SimpleNamespace(
+        form=PassageKind(form),
+        conductors=conductors,
+        diameter_min=SimpleNamespace(value=0.006),
+        diameter_max=SimpleNamespace(value=0.010),
+    )
+    wall = SimpleNamespace(form=PassageKind.GLAND, each=each)
+    assert takes(size, wall, mm / 1000, 2) is takes_it
