@@ -13,7 +13,7 @@ from baybook.sizing.choose import choose
 from baybook.sizing.work_out import work_out
 from baybook.terms import JointKind, PassageKind, Polarity
 from chassis import chassis_fit
-from variants import charger, point, quantity, station
+from variants import charger, point, quantity, source, station
 from workbooks import example_fit
 
 J1, J9B = "brunsall-tansy/j1", "dunstrel-cobble/j9b"
@@ -91,6 +91,31 @@ def test_whichever_is_higher_of_setting_and_default_is_over_the_touch_limit(defa
     set_V = one.fit.charger.output_default.value if told == "default" else one.choice.set_V
     assert fault.values["set"].value == set_V
     assert fault.found.value == max(default, 65.0)
+
+
+def test_the_touch_limit_itself_is_not_over_it():
+    limit = design(J1).fit.shop.limits.touch_voltage.value.value
+    assert not found("OV-06", solved(design(J1), "output", default_high_V=limit, high_V=30.0))
+    assert found("OV-06", solved(design(J1), "output", default_high_V=limit + 1e-6, high_V=30.0))
+
+
+@pytest.mark.parametrize(
+    ("metres", "conduit", "signed", "way"),
+    [
+        (0.5, True, "approver", "sign"),
+        (0.9, True, "approver", "sign"),  # the farthest that a conduit allows
+        (0.91, True, "approver", "near"),
+        (5.0, False, None, "near"),
+        (0.5, False, None, "conduit"),
+        (0.9, True, None, "conduit"),
+    ],
+)
+def test_how_a_protection_comes_near_enough(metres, conduit, signed, way):
+    one = design("ostrigg-drey/j3")
+    at = quantity(one.fit.job.source.fuse_at, metres)
+    far = replace(one, fit=source(one.fit, fuse_at=at, conduit=conduit, signed=signed))
+    (fault,) = found("OC-07", far)
+    assert word(fault.values["way"]) == way
 
 
 def test_less_than_an_ampere_to_spare_is_no_loss():
