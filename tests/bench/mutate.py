@@ -14,6 +14,7 @@ else is broken.
 import ast
 import gc
 import importlib
+import inspect
 import json
 import os
 import random
@@ -22,6 +23,7 @@ import sys
 import time
 from collections.abc import Iterator
 from functools import _lru_cache_wrapper
+from operator import itemgetter
 from pathlib import Path
 from types import CodeType, FunctionType
 
@@ -30,6 +32,10 @@ from _pytest.runner import runtestprotocol
 from cosmic_ray import plugins
 from cosmic_ray.ast import ast_nodes, get_ast
 from cosmic_ray.mutating import mutate_code
+
+from baybook.checks import RULES
+from baybook.checks.steps_order import ORDER
+from baybook.checks.steps_sheet import SHEET
 
 TOP = Path(__file__).parents[2]
 PACKAGE = TOP / "generator" / "baybook"
@@ -124,10 +130,10 @@ class Mutants:
         return [(PACKAGE / r["file"], name, int(number), r["line"]) for r, name, number in changes]
 
     def callers(self, items: list[pytest.Item]) -> dict[tuple[str, str], list]:
-        """Run each test once; return by function the tests that call it, the thorough first.
+        """Run each test once; return by function the tests that call it, the telling ones first.
 
-        Of a function most tests only take the way on which nothing is found; a test that goes
-        through more of its lines says more of it. Among equals the quicker one comes first.
+        Nearly every test calls nearly every rule. First come those that name the function or
+        its rule's code, then those that go through more of its lines, then the quicker ones.
         """
         found: dict[tuple[str, str], list] = {}
         files = {str(file) for file in self.files}
@@ -144,13 +150,16 @@ class Mutants:
             forget()
             start = time.process_time()
             sys.settrace(note)
-            reports = runtestprotocol(item, log=False, nextitem=(*items, None)[number + 1])
+            reports = runtestprotocol(item, log=False, nextitem=None)  # its fixtures are its own
             sys.settrace(None)
             seconds = time.process_time() - start
             if any(report.failed for report in reports):
                 sys.exit(f"fails unbroken: {item.nodeid}")
-            for function, seen in lines.items():
-                found.setdefault(function, []).append((-len(seen), seconds, number, item))
+            about = f"{item.name} {inspect.getsource(item.function)}"
+            for (file, function), seen in lines.items():
+                named = any(name in about for name in names(function))
+                rank = (not named, -len(seen), seconds, number)
+                found.setdefault((file, function), []).append((rank, item))
         return found
 
     def outcome(self, file: Path, function: str, text: str, tests: list[pytest.Item]) -> str:
@@ -172,6 +181,14 @@ def is_of(thing: FunctionType, file: Path, function: str) -> bool:
     return thing.__qualname__ == function and thing.__code__.co_filename == str(file)
 
 
+def names(function: str) -> list[str]:
+    """Return what a test calls a function by: the code of its rule, else its name."""
+    codes = [code for code, rule in RULES.items() if rule.__name__ == function]
+    steps = [rule for rule in (*ORDER, *SHEET) if rule.__name__ == function]
+    codes += [(rule.__doc__ or "").partition(":")[0] for rule in steps]
+    return codes or [function]
+
+
 def changed_line(old: str, new: str) -> str:
     pairs = zip(old.splitlines(), new.splitlines(), strict=False)
     return next((after.strip() for before, after in pairs if before != after), "")
@@ -180,7 +197,7 @@ def changed_line(old: str, new: str) -> str:
 def enough(callers: list) -> list[pytest.Item]:
     """Return at least five callers, about half a minute of them."""
     chosen, spent = [], 0.0
-    for _, seconds, _, item in sorted(callers, key=lambda row: row[:3]):
+    for (_, _, seconds, _), item in sorted(callers, key=itemgetter(0)):
         spent += seconds
         if spent > ENOUGH_S and len(chosen) >= 5:
             break
