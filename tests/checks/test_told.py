@@ -13,7 +13,7 @@ from baybook.sizing.choose import choose
 from baybook.sizing.work_out import work_out
 from baybook.terms import JointKind, PassageKind, Polarity
 from chassis import chassis_fit
-from variants import charger, point, quantity, source, station
+from variants import charger, point, quantity, source, station, supply
 from workbooks import example_fit
 
 J1, J9B = "brunsall-tansy/j1", "dunstrel-cobble/j9b"
@@ -116,6 +116,34 @@ def test_how_a_protection_comes_near_enough(metres, conduit, signed, way):
     far = replace(one, fit=source(one.fit, fuse_at=at, conduit=conduit, signed=signed))
     (fault,) = found("OC-07", far)
     assert word(fault.values["way"]) == way
+
+
+def test_the_vehicle_s_own_limit_itself_is_allowed():
+    one = design(J1)
+    for spare, refused in ((0.0, False), (-0.1, True)):
+        allowed = one.choice.input_limit_A + spare
+        fit = supply(one.fit, allowance=allowed)
+        assert bool(found("SU-02", replace(one, fit=fit))) is refused
+
+
+def test_half_an_ampere_is_a_capacity_and_none_is_not():
+    assert not found("CA-07", solved(design(J1), "feed", carries_A=0.5))
+    assert found("CA-07", solved(design(J1), "feed", carries_A=0.0))
+
+
+@pytest.mark.parametrize(
+    ("high", "low", "told", "allowed"),
+    [(61.0, 12.0, 61.0, 60.0), (60.0, 12.0, 12.0, 14.0), (30.0, 13.9, 13.9, 14.0)],
+)
+def test_a_default_outside_the_window_is_told_at_the_end_that_it_leaves(high, low, told, allowed):
+    one = design(J1)
+    like = one.fit.station.window_max
+    ends = {"window_max": quantity(like, 60.0), "window_min": quantity(like, 14.0)}
+    fit = station(one.fit, **ends, absolute=quantity(like, 90.0))
+    fit = charger(fit, output_max=quantity(like, 60.0), default_after_reset=True)
+    outside = solved(replace(one, fit=fit), "output", default_high_V=high, default_low_V=low)
+    (fault,) = found("OV-04", outside)
+    assert (fault.found.value, fault.allowed.value) == (told, allowed)
 
 
 def test_less_than_an_ampere_to_spare_is_no_loss():
