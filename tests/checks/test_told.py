@@ -9,6 +9,7 @@ import pytest
 from baybook.checks import RULES, judge
 from baybook.checks.cable import takes
 from baybook.finding import Verdict
+from baybook.quantity import Basis, State
 from baybook.sizing.choose import choose
 from baybook.sizing.work_out import work_out
 from baybook.terms import JointKind, PassageKind, Polarity
@@ -144,6 +145,30 @@ def test_a_default_outside_the_window_is_told_at_the_end_that_it_leaves(high, lo
     outside = solved(replace(one, fit=fit), "output", default_high_V=high, default_low_V=low)
     (fault,) = found("OV-04", outside)
     assert (fault.found.value, fault.allowed.value) == (told, allowed)
+
+
+def test_what_a_far_fault_needs_to_open_by_hand():
+    # 350 % of 30 A
+    one = solved(design(J1), "fault", far_A=100.0, opens_far_s=None)
+    (fault,) = found("OC-06", one)
+    assert one.choice.rating_A == 30
+    assert (fault.found.value, fault.allowed.value) == (100.0, pytest.approx(105.0))
+
+
+@pytest.mark.parametrize(
+    ("state", "way"),
+    [(State.MEASURED, "part"), (State.ESTIMATED, "measure"), (State.PAPER, "measure")],
+)
+def test_a_short_of_a_second_battery_that_nobody_measured_is_measured_first(state, way):
+    one = design("tavlow-camber/j8")
+    ohm = one.fit.second.internal
+    known = replace(ohm, basis=Basis(state=state, by="bay"))
+    fit = replace(one.fit, second=one.fit.second.model_copy(update={"internal": known}))
+    (own,) = (part for part in one.circuit.protections if part.tag == "F2")
+    most = own.breaking.low
+    assert not found("SB-03", solved(replace(one, fit=fit), "second", near_A=most))
+    (fault,) = found("SB-03", solved(replace(one, fit=fit), "second", near_A=most + 1))
+    assert word(fault.values["way"]) == way
 
 
 def test_less_than_an_ampere_to_spare_is_no_loss():
