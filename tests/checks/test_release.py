@@ -197,6 +197,21 @@ def test_two_steps_that_need_each_others_place_cannot_be_swapped(data):
         assert "ST-13" in {f.code for f in walk(checked(name), spoilt)}
 
 
+@pytest.mark.parametrize(
+    "step_id",
+    ["battery.off", "drill.mount", "join.K", "fuse.in", "start.first", "plug", "open.2"],
+)
+def test_a_hazard_is_known_by_what_a_step_does_whatever_it_says(step_id):
+    quiet = altered(step_id, hazards=(), boxes=())(guide(TANSY))
+    assert "ST-06" in {f.code for f in walk(checked(TANSY), quiet)}
+
+
+def test_a_hold_signed_with_the_very_step_that_it_gates_is_too_late():
+    hold = step(TANSY, "parts").hold
+    spoilt = altered("battery.off", hold=hold)(altered("parts", hold=None)(guide(TANSY)))
+    assert [f.code for f in walk(checked(TANSY), spoilt)] == ["ST-12"]
+
+
 def test_hold_numbers_that_jump_are_met():
     hold = step(TANSY, "dead").hold
     spoilt = altered("dead", hold=replace(hold, number=7))(guide(TANSY))

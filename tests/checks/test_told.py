@@ -171,6 +171,58 @@ def test_a_short_of_a_second_battery_that_nobody_measured_is_measured_first(stat
     assert word(fault.values["way"]) == way
 
 
+@pytest.mark.parametrize(("up_to", "told"), [(None, "endless"), (600.0, "up_to")])
+def test_how_long_a_fuse_holds_an_overload(up_to, told):
+    one = solved(design(J1), "overload", hottest_C=200.0, up_to_s=up_to)
+    (fault,) = found("OC-25", one)
+    assert word(fault.values["held"]) == told
+    if up_to is not None:
+        assert dict(fault.values["held"].values)["time"].value == up_to
+
+
+@pytest.mark.parametrize("way", ["forward", "rearward", "sideways", "upward"])
+def test_the_worst_direction_pulls_at_the_station_s_straps(way):
+    """Each direction in its turn; what pulls at the charger does not count."""
+    one = design(J1)
+    kept = one.fit.job.station_place
+    bears = (kept.straps - 1) * kept.strap_holds.low
+    calm = {"rearward": (9e9, 1.0), "sideways": (9e9, 1.0), "upward": (9e9, 1.0)}
+    for newtons, refused in ((bears, False), (bears + 1, True)):
+        pull = {"station_N": newtons} if way == "forward" else {way: (1.0, newtons)}
+        moved = solved(one, "place", **(calm | {"station_N": 1.0} | pull))
+        assert bool(found("FX-13", moved)) is refused
+
+
+@pytest.mark.parametrize(
+    ("part", "rating", "volts", "breaking", "outside"),
+    [
+        ("ISO 8820-5", 30, 32, 2000, 0),
+        ("ISO 8820-5", 500, 32, 2000, 0),
+        ("ISO 8820-5", 29, 32, 2000, 1),
+        ("ISO 8820-5", 501, 32, 2000, 1),
+        ("ISO 8820-5", 100, 33, 2000, 1),
+        ("ISO 8820-5", 100, 32, 2001, 1),
+        ("ISO 8820-5", 29, 33, 2001, 3),
+        ("ISO 8820-10", 60, 32, 1000, 0),
+    ],
+)
+def test_the_ends_of_a_part_of_the_standard_are_within_it(part, rating, volts, breaking, outside):
+    one = design(J1)
+    sheets = tuple(
+        sheet.model_copy(
+            update={
+                "standard": part,
+                "voltage": quantity(sheet.voltage, volts),
+                "breaking": quantity(sheet.breaking, breaking),
+            }
+        )
+        for sheet in one.fit.protections
+    )
+    choice = replace(one.choice, rating_A=rating)
+    claimed = replace(one, fit=replace(one.fit, protections=sheets), choice=choice)
+    assert len(found("OC-24", claimed)) == outside
+
+
 def test_less_than_an_ampere_to_spare_is_no_loss():
     one = solved(design(J1), "budget", idle_day_A=0.5, idle_night_A=-3.0)
     (fault,) = found("SU-03", one)
