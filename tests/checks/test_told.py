@@ -1,5 +1,6 @@
 """What a rule says of what it finds: which of two words, which figure; and its limit itself."""
 
+import math
 from dataclasses import replace
 from functools import cache
 from types import SimpleNamespace
@@ -12,9 +13,10 @@ from baybook.finding import Verdict
 from baybook.quantity import Basis, State
 from baybook.sizing.choose import choose
 from baybook.sizing.work_out import work_out
-from baybook.terms import JointKind, PassageKind, Polarity
+from baybook.terms import HazardKind, JointKind, PassageKind, Polarity
+from baybook.vehicle import Hazard
 from chassis import chassis_fit
-from variants import charger, point, quantity, source, station, supply
+from variants import charger, point, quantity, source, station, supply, vehicle
 from workbooks import example_fit
 
 J1, J9B = "brunsall-tansy/j1", "dunstrel-cobble/j9b"
@@ -221,6 +223,49 @@ def test_the_ends_of_a_part_of_the_standard_are_within_it(part, rating, volts, b
     choice = replace(one.choice, rating_A=rating)
     claimed = replace(one, fit=replace(one.fit, protections=sheets), choice=choice)
     assert len(found("OC-24", claimed)) == outside
+
+
+@pytest.mark.parametrize("lost", [4, 5])
+def test_one_fixing_more_than_may_be_lost_is_asked_for(lost):
+    one = design(J1)
+    restraint = one.fit.shop.restraint.model_copy(update={"fixings_lost": lost})
+    fit = replace(one.fit, shop=one.fit.shop.model_copy(update={"restraint": restraint}))
+    (fault,) = found("FX-03", solved(replace(one, fit=fit), "place", fixing_N=math.inf))
+    assert fault.allowed.value == lost + 1
+    assert not found("FX-03", one)
+
+
+@pytest.mark.parametrize(
+    ("mm", "verdict", "allowed_mm"),
+    [
+        (49, Verdict.REFUSED, 50),
+        (50, Verdict.CAUTION, 150),
+        (149, Verdict.CAUTION, 150),
+        (150, None, None),
+    ],
+)
+def test_near_a_fuel_line_it_is_refused_and_beside_it_clamped(mm, verdict, allowed_mm):
+    fit = example_fit(J1)
+    laid = fit.vehicle.routes[fit.job.route]
+    first, *rest = laid.segments
+    like = first.length
+    line = Hazard(
+        kind=HazardKind.FUEL,
+        what="fuel line",
+        distance=quantity(like, mm / 1000),
+        at=quantity(like, 0.2),
+    )
+    segments = (first.model_copy(update={"hazards": (line,)}), *rest)
+    rule = next(row for row in fit.shop.spacing.hazards if row.kind is HazardKind.FUEL)
+    spaced = rule.model_copy(update={"least": quantity(like, 0.05), "clear": quantity(like, 0.15)})
+    spacing = fit.shop.spacing.model_copy(update={"hazards": (spaced,)})
+    changed = vehicle(
+        replace(fit, shop=fit.shop.model_copy(update={"spacing": spacing})),
+        routes={fit.job.route: laid.model_copy(update={"segments": segments})},
+    )
+    faults = found("RT-11", replace(design(J1), fit=changed))
+    assert [f.verdict for f in faults] == ([verdict] if verdict else [])
+    assert [f.allowed.value for f in faults] == ([allowed_mm / 1000] if verdict else [])
 
 
 def test_less_than_an_ampere_to_spare_is_no_loss():
