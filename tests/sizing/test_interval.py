@@ -18,8 +18,8 @@ from baybook.quantity import Basis, State
 from baybook.sizing.choose import choose
 from baybook.sizing.interval import corners, loop
 from baybook.sizing.traces import figures
-from baybook.sizing.work_out import work_out
-from variants import quantity, vehicle
+from baybook.sizing.work_out import input_power_ends, step_of, work_out
+from variants import charger, quantity, station, vehicle
 from workbooks import example_fit
 
 GUIDES = ("brunsall-tansy/j1", "ostrigg-drey/j3", "dunstrel-cobble/j9b")
@@ -194,3 +194,21 @@ def test_no_heavy_corner_no_ends():
     )
     names = {figure.name for figure in figures(sagging, ())}
     assert not {"current_low", "current_typ", "idle_day"} & names
+
+
+@pytest.mark.parametrize(("step_W", "least_W"), [(100.0, 100 / 0.93), (240.0, 190 / 0.93)])
+def test_power_at_the_input_by_hand(step_W, least_W):
+    """The least of step, charger and station over the efficiency that suits it."""
+    fit = example_fit("brunsall-tansy/j1")
+    efficiency = replace(fit.charger.efficiency, low=0.91, high=0.93)
+    fit = charger(fit, efficiency=efficiency)
+    fit = station(fit, input_power=replace(fit.station.input_power, low=190.0, high=205.0))
+    most_W = min(step_W, 205) / 0.91
+    assert input_power_ends(fit, step_W) == pytest.approx((least_W, most_W))
+
+
+def test_a_power_step_is_found_by_its_watts():
+    fit = example_fit("brunsall-tansy/j1")
+    assert step_of(fit, float("150")).value == 150
+    assert step_of(fit, 170.0) == fit.charger.output_power
+    assert step_of(charger(fit, power=None), 150.0) == fit.charger.output_power
