@@ -73,7 +73,9 @@ def test_the_ends_of_a_part_of_the_standard_are_within_it(part, rating, volts, b
     )
     choice = replace(one.choice, rating_A=rating)
     claimed = replace(one, fit=replace(one.fit, protections=sheets), choice=choice)
-    assert len(found("OC-24", claimed)) == outside
+    faults = found("OC-24", claimed)
+    assert [f.allowed.text for f in faults] == [part] * outside
+    assert {f.values["standard"].text for f in faults} <= {part}
 
 
 @pytest.mark.parametrize("lost", [4, 5])
@@ -245,3 +247,21 @@ def test_a_palm_stands_its_own_limit():
         lugs = one.fit.lugs.model_copy(update={"palms": (limit,)})
         faults = found("TQ-02", replace(one, fit=replace(one.fit, lugs=lugs)))
         assert (joint.letter.lower() not in {f.hold for f in faults}) is held
+
+
+@pytest.mark.parametrize(
+    ("low_mm", "high_mm", "refused"),
+    [(21.0, 22.0, False), (22.0, 23.0, False), (20.0, 21.9, True), (22.1, 24.0, True)],
+)
+def test_a_hole_is_as_wide_as_its_grommet_wants_within_its_tolerance(low_mm, high_mm, refused):
+    one = design(J1)
+    laid = one.fit.vehicle.routes[one.fit.job.route]
+    number, segment = next((n, s) for n, s in enumerate(laid.segments) if s.passage)
+    wide = replace(segment.passage.hole, low=low_mm / 1000, high=high_mm / 1000)
+    segments = list(laid.segments)
+    passage = segment.passage.model_copy(update={"hole": wide})
+    segments[number] = segment.model_copy(update={"passage": passage})
+    routes = {one.fit.job.route: laid.model_copy(update={"segments": tuple(segments)})}
+    faults = found("RT-02", replace(one, fit=vehicle(one.fit, routes=routes)))
+    assert [f.verdict for f in faults] == ([Verdict.REFUSED] if refused else [])
+    assert {f.where for f in faults} <= {wide.where}

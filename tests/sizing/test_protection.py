@@ -16,9 +16,10 @@ from baybook.sizing.protection import (
     options,
     sure_opening,
 )
+from baybook.sizing.second import second_options, second_rating
 from baybook.sizing.validity import OutOfRange
 from baybook.sizing.work_out import work_out
-from variants import quantity, vehicle
+from variants import charger, quantity, vehicle
 from workbooks import example_fit
 
 J1, J3, J9B = "brunsall-tansy/j1", "ostrigg-drey/j3", "dunstrel-cobble/j9b"
@@ -123,3 +124,26 @@ def test_far_fault_is_the_smaller_one():
 def test_a_choice_can_be_worked_out_again():
     design = choose(example_fit(J1), judge)
     assert work_out(design.fit, design.choice).solved == design.solved
+
+
+@pytest.mark.parametrize(
+    ("amps", "rating"),
+    [(15.0, 30), (22.3, 30), (22.4, 40), (40.0, 70), (500.0, 80)],  # I_n · 0.80 · 0.93
+)
+def test_the_second_battery_s_end_takes_the_smallest_rating_that_carries(amps, rating):
+    fit = example_fit("tavlow-camber/j8")
+    zones = {
+        name: zone.model_copy(update={"temperature": quantity(zone.temperature, 60.0)})
+        for name, zone in fit.shop.zones.items()
+    }
+    warm = replace(fit, shop=fit.shop.model_copy(update={"zones": zones}))
+    warm = charger(warm, output_current=quantity(fit.charger.output_current, amps))
+    assert dict(second_options(warm))["tarrock-bf70h"] == rating
+
+
+def test_the_second_battery_s_rating_is_written_as_on_its_sheet():
+    design = choose(example_fit("tavlow-camber/j8"), judge)
+    written = second_rating(design.fit, design.choice)
+    assert (written.value, written.written) == (
+        design.choice.second_rating_A, f"{design.choice.second_rating_A:g} A"
+    )  # fmt: skip
