@@ -4,9 +4,9 @@
 
 A case is one file of a workbook of one vehicle spoilt at random (`spoil.py`), checked as
 `baybook check` does; some that can be read are published too, without prints. Allowed are findings
-with a place, or a design that is judged, composed, told and laid out. A traceback, a hang of more
-than 20 s or growing memory is a find; its file is kept in OUT. Files that were not spoilt are read
-once only, which is what makes many cases possible.
+with a place, or a design that is judged, composed, told and laid out. A traceback, more than 20 s
+of processor time or growing memory is a find; its file is kept in OUT. Files that were not spoilt
+are read once only, which is what makes many cases possible.
 """
 
 from __future__ import annotations
@@ -122,7 +122,7 @@ def run(seed: int, count: int, top: Path) -> Found:
     """Check `count` spoilt workbooks; return what came out."""
     found, workbooks = Found(), books(top)
     files = {root: _files(root) for root in workbooks}
-    signal.signal(signal.SIGALRM, _alarm)
+    signal.signal(signal.SIGPROF, _alarm)
     with _read_once(), _told():
         for number in range(count):
             rng = Random(f"{seed}.{number}")  # noqa: S311 - a case is to be had again
@@ -144,7 +144,7 @@ def _case(number: int, root: Path, path: Path, rng: Random, found: Found) -> Non
     wrong = spoilt(right.decode(), rng)
     out, err = StringIO(), StringIO()
     path.write_bytes(wrong)
-    signal.alarm(HANG_S)
+    signal.setitimer(signal.ITIMER_PROF, HANG_S)  # of this process, however busy the machine is
     try:
         with redirect_stdout(out), redirect_stderr(err):
             way = _way(run_check(root, (), today=TODAY, form="text"), out, err)
@@ -159,7 +159,7 @@ def _case(number: int, root: Path, path: Path, rng: Random, found: Found) -> Non
         at = f"{root.name}: {path.relative_to(root)}"
         found.finds.append((number, at, wrong, traceback.format_exc()))
     finally:
-        signal.alarm(0)
+        signal.setitimer(signal.ITIMER_PROF, 0)
         path.write_bytes(right)
 
 

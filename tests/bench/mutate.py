@@ -3,15 +3,18 @@
     pip install cosmic-ray
     python tests/bench/mutate.py ROOM SEED PER_FILE RESULT.jsonl TESTFILE…
 
-ROOM is sizing or checks. The changes are cosmic-ray's. The tests are collected and timed once, with
-the functions that each calls; only modules that some test calls are broken. Every mutant gets a
-process of its own, in which the changed function takes the place of the right one and the tests
-that call it run until one fails.
+ROOM is sizing or checks; `checks/cable,fixing` looks at two modules alone. The changes are
+cosmic-ray's. The tests are collected and timed once, with the functions that each calls; only
+modules that some test calls are broken. Every mutant gets a process of its own, in which the
+changed function takes the place of the right one and the tests that call it run until one fails.
+Where the result is there already, what survived in it is put to the tests named now, and nothing
+else is broken.
 """
 
 import ast
 import gc
 import importlib
+import inspect
 import json
 import os
 import random
@@ -20,6 +23,7 @@ import sys
 import time
 from collections.abc import Iterator
 from functools import _lru_cache_wrapper
+from operator import itemgetter
 from pathlib import Path
 from types import CodeType, FunctionType
 
@@ -28,6 +32,10 @@ from _pytest.runner import runtestprotocol
 from cosmic_ray import plugins
 from cosmic_ray.ast import ast_nodes, get_ast
 from cosmic_ray.mutating import mutate_code
+
+from baybook.checks import RULES
+from baybook.checks.steps_order import ORDER
+from baybook.checks.steps_sheet import SHEET
 
 TOP = Path(__file__).parents[2]
 PACKAGE = TOP / "generator" / "baybook"
@@ -79,14 +87,17 @@ def function_code(text: str, file: Path, name: str) -> CodeType:
 
 
 def forget() -> None:
+    """Empty what was worked out and kept, by us or by a test; the example as it was read stays."""
     for thing in gc.get_objects():
-        if isinstance(thing, _lru_cache_wrapper) and thing.__module__.startswith("baybook."):
+        if isinstance(thing, _lru_cache_wrapper) and thing.__module__ != "workbooks":
             thing.cache_clear()
 
 
 class Mutants:
     def __init__(self, room: str, seed: int, per_file: int, result: Path) -> None:
-        self.files = sorted((PACKAGE / room).glob("[a-z]*.py"))
+        room, _, modules = room.partition("/")
+        wanted = modules.split(",") if modules else ["[a-z]*"]
+        self.files = sorted(f for name in wanted for f in (PACKAGE / room).glob(f"{name}.py"))
         self.seed, self.per_file, self.result = seed, per_file, result
 
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
@@ -94,7 +105,8 @@ class Mutants:
             importlib.import_module(f"baybook.{file.parent.name}.{file.stem}")
         callers = self.callers(session.items)
         called = [file for file in self.files if any(name == str(file) for name, _ in callers)]
-        for file, name, number, line in sample(self.seed, self.per_file, called):
+        fresh = sample(self.seed, self.per_file, called)
+        for file, name, number, line in self.survivors() if self.result.exists() else fresh:
             function = next(n for first, last, n in bodies(file) if first <= line <= last)
             text = mutate_code(file.read_text(), plugins.get_operator(name)(), number)
             tests = enough(callers.get((str(file), function), []))
@@ -109,25 +121,45 @@ class Mutants:
                 out.write(json.dumps(row) + "\n")
         return True
 
-    def callers(self, items: list[pytest.Item]) -> dict[tuple[str, str], list]:
-        """Run each test once; return by function the tests that call it, with their seconds."""
-        found: dict[tuple[str, str], list] = {}
-        for number, item in enumerate(items):
-            called = set()
+    def survivors(self) -> list[tuple[Path, str, int, int]]:
+        """Return what no test file has met so far; the last word on a change counts."""
+        rows = [json.loads(row) for row in self.result.read_text().splitlines()]
+        last = {(row["file"], row["change"]): row for row in rows}
+        left = [row for row in last.values() if not row["result"].startswith("killed")]
+        changes = [(row, *row["change"].split("#")) for row in left]
+        return [(PACKAGE / r["file"], name, int(number), r["line"]) for r, name, number in changes]
 
-            def note(frame, event, _, called=called):
-                if event == "call" and frame.f_code.co_filename.startswith(str(PACKAGE)):
-                    called.add((frame.f_code.co_filename, frame.f_code.co_name))
+    def callers(self, items: list[pytest.Item]) -> dict[tuple[str, str], list]:
+        """Run each test once; return by function the tests that call it, the telling ones first.
+
+        Nearly every test calls nearly every rule. First come those that name the function or
+        its rule's code, then those that go through more of its lines, then the quicker ones.
+        """
+        found: dict[tuple[str, str], list] = {}
+        files = {str(file) for file in self.files}
+        for number, item in enumerate(items):
+            lines: dict[tuple[str, str], set[int]] = {}
+
+            def note(frame, _event, _arg, lines=lines):
+                code = frame.f_code
+                if code.co_filename not in files:
+                    return None
+                lines.setdefault((code.co_filename, code.co_name), set()).add(frame.f_lineno)
+                return note
 
             forget()
             start = time.process_time()
-            sys.setprofile(note)
-            reports = runtestprotocol(item, log=False, nextitem=(*items, None)[number + 1])
-            sys.setprofile(None)
+            sys.settrace(note)
+            reports = runtestprotocol(item, log=False, nextitem=None)  # its fixtures are its own
+            sys.settrace(None)
+            seconds = time.process_time() - start
             if any(report.failed for report in reports):
                 sys.exit(f"fails unbroken: {item.nodeid}")
-            for function in called:
-                found.setdefault(function, []).append((time.process_time() - start, number, item))
+            about = f"{item.name} {inspect.getsource(item.function)}"
+            for (file, function), seen in lines.items():
+                named = any(name in about for name in names(function))
+                rank = (not named, -len(seen), seconds, number)
+                found.setdefault((file, function), []).append((rank, item))
         return found
 
     def outcome(self, file: Path, function: str, text: str, tests: list[pytest.Item]) -> str:
@@ -149,15 +181,23 @@ def is_of(thing: FunctionType, file: Path, function: str) -> bool:
     return thing.__qualname__ == function and thing.__code__.co_filename == str(file)
 
 
+def names(function: str) -> list[str]:
+    """Return what a test calls a function by: the code of its rule, else its name."""
+    codes = [code for code, rule in RULES.items() if rule.__name__ == function]
+    steps = [rule for rule in (*ORDER, *SHEET) if rule.__name__ == function]
+    codes += [(rule.__doc__ or "").partition(":")[0] for rule in steps]
+    return codes or [function]
+
+
 def changed_line(old: str, new: str) -> str:
     pairs = zip(old.splitlines(), new.splitlines(), strict=False)
     return next((after.strip() for before, after in pairs if before != after), "")
 
 
 def enough(callers: list) -> list[pytest.Item]:
-    """Return the quickest callers first, at least five, about half a minute of them."""
+    """Return at least five callers, about half a minute of them."""
     chosen, spent = [], 0.0
-    for seconds, _, item in sorted(callers, key=lambda row: row[:2]):
+    for (_, _, seconds, _), item in sorted(callers, key=itemgetter(0)):
         spent += seconds
         if spent > ENOUGH_S and len(chosen) >= 5:
             break

@@ -148,6 +148,15 @@ def test_a_question_of_another_kind_is_a_person_s_whatever_it_names():
     assert (found.miss, found.way, found.answer, found.ask) == ("low", (), None, 6)
 
 
+@pytest.mark.parametrize("ends", [{"low": volts(0.1), "high": volts(2.0)}, {"high": volts(2.0)}])
+def test_a_question_of_another_kind_that_names_two_ends_is_a_person_s_too(ends):
+    heard = replace(TREE[5], question=say("tree.heard", reading=Ref("reading", "R4"), **ends))
+    guide = SimpleNamespace(readings=READINGS, fault_tree=(*TREE[:5], heard))
+    read = {"R1": volts(13.0), "R2": volts(0.2), "R3": volts(0.15), "R4": volts(0.5)}
+    found = judge_readings(guide, read)[3]
+    assert (found.miss, found.answer, found.ask) == ("low", None, 6)
+
+
 def test_a_miss_without_a_question_of_its_own_leads_nowhere():
     bare = SimpleNamespace(readings=(row("input", 1, 12.0, 14.0),), fault_tree=TREE)
     (found,) = judge_readings(bare, {"R1": volts(11.0)})

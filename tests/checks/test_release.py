@@ -13,7 +13,7 @@ from baybook.guide import Guide, ReleasedGuide
 from baybook.quantity import Unknown
 from baybook.wording.tell import tell
 from compose.jobs import GUIDES, check, checked, english, guide
-from variants import charger, point, quantity, station
+from variants import charger, point, quantity, station, vehicle
 from workbooks import example_fit
 
 TANSY, DREY, COBBLE = GUIDES
@@ -197,6 +197,21 @@ def test_two_steps_that_need_each_others_place_cannot_be_swapped(data):
         assert "ST-13" in {f.code for f in walk(checked(name), spoilt)}
 
 
+@pytest.mark.parametrize(
+    "step_id",
+    ["battery.off", "drill.mount", "join.K", "fuse.in", "start.first", "plug", "open.2"],
+)
+def test_a_hazard_is_known_by_what_a_step_does_whatever_it_says(step_id):
+    quiet = altered(step_id, hazards=(), boxes=())(guide(TANSY))
+    assert "ST-06" in {f.code for f in walk(checked(TANSY), quiet)}
+
+
+def test_a_hold_signed_with_the_very_step_that_it_gates_is_too_late():
+    hold = step(TANSY, "parts").hold
+    spoilt = altered("battery.off", hold=hold)(altered("parts", hold=None)(guide(TANSY)))
+    assert [f.code for f in walk(checked(TANSY), spoilt)] == ["ST-12"]
+
+
 def test_hold_numbers_that_jump_are_met():
     hold = step(TANSY, "dead").hold
     spoilt = altered("dead", hold=replace(hold, number=7))(guide(TANSY))
@@ -233,6 +248,19 @@ def test_a_hold_about_the_output_is_signed_before_the_plug():
     assert walk(design, whole) == ()
     late = moved("settle.ov-04", before="start.load")(whole)
     assert "ST-12" in {f.code for f in walk(design, late)}
+
+
+@pytest.mark.parametrize(("wait_s", "met"), [(0, set()), (1, {"ST-16"})])
+def test_a_vehicle_without_a_wait_needs_none(wait_s, met):
+    fit = example_fit(TANSY)
+    restraints = fit.vehicle.restraints
+    wait = quantity(restraints.wait, wait_s)
+    changed = vehicle(fit, restraints=restraints.model_copy(update={"wait": wait}))
+    design = check(changed)
+    assert walk(design, compose(design)) == ()
+    found = walk(design, without("restraint.wait")(compose(design)))
+    assert {f.code for f in found} >= met
+    assert ("ST-16" in {f.code for f in found}) is bool(met)
 
 
 def test_a_fourth_box_in_a_chapter_is_too_many():

@@ -98,3 +98,22 @@ def test_a_step_that_makes_the_second_run_live_and_does_not_say_so_is_a_fault(jo
     minus = checked.design.circuit.joint("load-").letter
     silent = spoilt(guide, f"join.{minus}", energises=lambda _: False)
     assert "ST-17" in codes(checked, silent)
+
+
+def test_its_run_is_live_past_f2_once_that_is_in(job):
+    """A second battery feeds back through its protection, as far as the charger's output."""
+    checked, guide = job
+    at = {joint.role: joint.letter for joint in checked.design.circuit.joints}
+    closed = spoilt(guide, "join.J", makes=lambda one: (*one.makes, "F2.in"))
+    on = follow(checked, closed).making("second-on")
+    assert {at["load-out"], at["load-in"], "W4", at["out+"]} <= on.live_after
+    assert at["in+"] not in on.live_after
+
+
+def test_a_vehicle_s_own_fuse_lets_the_battery_through():
+    checked = approve(choose(example_fit("tessick-orlet/j7"), judge))
+    track = follow(checked, compose(checked))
+    at = {joint.role: joint.letter for joint in checked.design.circuit.joints}
+    put_in = track.making("F1.in")
+    assert put_in.live == {at["battery+"]}
+    assert {at["source+"], "W1", at["in+"]} <= put_in.live_after

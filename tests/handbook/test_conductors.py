@@ -4,15 +4,13 @@ import math
 
 import pytest
 
+from baybook.checks.copper import highest_resistance
 from baybook.sizing.conductor import (
     awg_area_mm2,
-    iec60228_class2_r20,
-    iec60228_class5_r20,
     resistance_at,
     resistance_factor,
     sae_area_mm2,
 )
-from baybook.standards import load
 
 IACS = 0.017241  # ohm mm2/m at 20 °C, NBS Handbook 100
 CIRCULAR_MIL = math.pi / 4 * 0.0254**2  # mm2, by definition
@@ -144,28 +142,41 @@ def test_a_tinned_gauge_resists_up_to_eleven_percent_more_than_solid(row):
 
 @pytest.mark.rows("conductor_resistance", "IEC60228-2-plain-*")
 def test_class_2_plain(row):
-    assert 1000 * iec60228_class2_r20(row.number("mm2")) == row.printed, row
+    found = highest_resistance("IEC 60228 class 2", "copper", row.number("mm2"))
+    assert 1000 * found == row.printed, row
 
 
 @pytest.mark.rows("conductor_resistance", "IEC60228-5-plain-*")
 def test_class_5_plain(row):
-    assert 1000 * iec60228_class5_r20(row.number("mm2")) == row.printed, row
+    found = highest_resistance("IEC 60228 class 5", "copper", row.number("mm2"))
+    assert 1000 * found == row.printed, row
 
 
 @pytest.mark.rows("conductor_resistance", "IEC60228-2-tinned-*")
 def test_class_2_tinned(row):
-    assert load().class2_tinned_r20_mohm_per_m[row.number("mm2")] == row.printed, row
+    found = highest_resistance("IEC 60228 class 2", "tinned copper", row.number("mm2"))
+    assert 1000 * found == row.printed, row
 
 
 @pytest.mark.rows("conductor_resistance", "IEC60228-5-tinned-*")
 def test_class_5_tinned(row):
-    assert load().class5_tinned_r20_mohm_per_m[row.number("mm2")] == row.printed, row
+    found = highest_resistance("IEC 60228 class 5", "tinned copper", row.number("mm2"))
+    assert 1000 * found == row.printed, row
+
+
+@pytest.mark.parametrize(
+    ("standard", "area"),
+    [("IEC 60228 class 5", 5), ("IEC 60228 class 2", 400), ("ISO 6722-1 class B", 10)],
+)
+def test_a_row_that_nobody_read_is_none(standard, area):
+    assert highest_resistance(standard, "copper", area) is None
 
 
 @pytest.mark.rows("conductor_resistance", "ISO6722-0.5", "ISO6722-[1-9]*")
 def test_class_5_is_the_careful_side_of_road_vehicle_cable(row):
     # ISO 6722-1 from memory: its limit lies below class 5 at every size, so class 5 never flatters
-    assert 1000 * iec60228_class5_r20(row.number("mm2")) >= row.value, row
+    class_5 = highest_resistance("IEC 60228 class 5", "copper", row.number("mm2"))
+    assert 1000 * class_5 >= row.value, row
 
 
 @pytest.mark.rows("aircraft", "AC-F-a")

@@ -5,7 +5,7 @@ from types import SimpleNamespace
 
 import pytest
 
-from baybook.sizing.conductor import iec60228_class5_r20
+from baybook.checks.copper import highest_resistance
 from baybook.sizing.protection import derating_factor, sure_opening
 from baybook.sizing.source import prospective_current
 from baybook.sizing.withstand import k_factor, let_through_ratio, overload_ratio
@@ -75,7 +75,8 @@ def test_battery_short_circuit_from_cold_cranking(row):
 def test_prospective_current_at_the_far_end(rows, *, name, U, internal_mohm, length_m, area_mm2):
     row = rows("fault_withstand")[name]
     contacts = 2e-3
-    loop = internal_mohm / 1000 + 2 * length_m * iec60228_class5_r20(area_mm2) + contacts
+    r20 = highest_resistance("IEC 60228 class 5", "copper", area_mm2)
+    loop = internal_mohm / 1000 + 2 * length_m * r20 + contacts
     assert prospective_current(U, loop) == row.printed, row
 
 

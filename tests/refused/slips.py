@@ -149,6 +149,7 @@ SLIPS = [
     (CABLE, "area: 35 mm²", "area: 8 mm²",
      "DA-15", "cable.sizes.4.area", "8 mm²", "more than 25 mm²"),
     (FUSE, "[30 A, 40 A", "[40 A, 30 A", "DA-15", "protection.ratings.1", "30 A", "more than 40 A"),
+    (FUSE, "[30 A, 40 A", "[0 A, 40 A", "DA-15", "protection.ratings.0", "0 A", "more than 0"),
     (TANSY, "output_length: ", "output_length: -",
      "DA-10", "fits.0.output_length", "-", ""),
     (TANSY, "last: 2024", "last: 2004", "DA-15", "vehicle.years.last", "2004", "not before"),

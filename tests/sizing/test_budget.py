@@ -7,12 +7,19 @@ import pytest
 from baybook.checks import judge
 from baybook.sizing.budget import charge_hours, days_until_flat, spare_current, standing_current
 from baybook.sizing.choose import choose
+from baybook.sizing.validity import OutOfRange
 from variants import quantity, supply, vehicle
 from workbooks import example_fit
 
 
 def test_spare_by_hand():
     assert spare_current(58, 0.90, 38, 43.8) == pytest.approx(-29.6)
+
+
+def test_of_a_supply_that_gives_next_to_nothing_next_to_nothing_is_spare():
+    assert spare_current(0.5, 0.9, 0.0, 0.0) == pytest.approx(0.45)
+    with pytest.raises(OutOfRange, match=r"own loads -0\.5 A: allowed 0"):
+        spare_current(58, 0.9, -0.5, 43.8)
 
 
 def test_days_by_hand():

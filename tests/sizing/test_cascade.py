@@ -167,3 +167,23 @@ def test_another_protection_alone_is_the_circuit_worked_out_anew(name):
             anew = work_out(design.fit, one.candidate.choice)
             assert (quick.circuit, quick.solved) == (anew.circuit, anew.solved)
             assert cascade(anew) == one.cascade
+
+
+def test_a_family_whose_sheet_does_not_reach_the_heat_stands_in_for_nothing():
+    fit = example_fit(J9B)
+    families = {s.candidate.choice.family for s in chosen(J9B).substitutes if s.kind != "cable"}
+    (other,) = families - {chosen(J9B).choice.family}
+    hottest = fit.shop.zones["engine-bay"].temperature.high
+
+    def until(sheet, most):
+        kept = tuple(row for row in sheet.derating if row.ambient.value < most)
+        return sheet.model_copy(update={"derating": kept})
+
+    sheets = tuple(
+        until(sheet, hottest) if name == other else sheet
+        for name, sheet in zip(fit.job.protection, fit.protections, strict=True)
+    )
+    design = choose(replace(fit, protections=sheets), judge)
+    assert design.choice == chosen(J9B).choice
+    found = {s.candidate.choice.family for s in design.substitutes if s.kind == "protection"}
+    assert found == {design.choice.family}

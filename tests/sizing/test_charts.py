@@ -4,6 +4,7 @@
 
 import itertools
 import math
+from dataclasses import replace
 from functools import cache
 
 import pytest
@@ -15,12 +16,15 @@ from baybook.design import Design
 from baybook.finding import say
 from baybook.sizing.chart_axis import linear, logarithmic
 from baybook.sizing.chart_opening import holding, opening, stands_s
+from baybook.sizing.chart_voltage import profile, run_pieces
 from baybook.sizing.choose import choose
 from baybook.sizing.protection import gates_of, sure_opening
 from baybook.sizing.withstand import let_through_ratio
+from baybook.sizing.work_out import work_out
 from chassis import chassis_fit
 from shared_line import shared_fit
-from workbooks import example
+from variants import quantity, source, vehicle
+from workbooks import example, example_fit
 
 TITLE = say("chart.axis.current")
 
@@ -177,3 +181,24 @@ def test_behind_a_line_that_others_share_too(tmp_path):
     assert design.solved.feed.low.line is not None
     for drawn, worked in ends(design):
         assert drawn == pytest.approx(worked, abs=1e-9)
+
+
+@pytest.mark.parametrize("at", [0.0, 0.7, 2.0])
+def test_every_contact_of_the_loop_stands_somewhere_along_the_run(at):
+    """A fuse at either end of the run too, where no allowance is left on the other side of it."""
+    fit = example_fit("ostrigg-drey/j3")
+    choice = choose(fit, checks.judge).choice
+    lengths, laid = fit.shop.lengths, fit.vehicle.routes[fit.job.route]
+    none = quantity(lengths.end_allowance, 0.0)
+    bare = lengths.model_copy(update={"end_allowance": none, "segment_tolerance": none})
+    stretch = laid.segments[0].model_copy(update={"length": quantity(none, 2.0)})
+    straight = {fit.job.route: laid.model_copy(update={"segments": (stretch,)})}
+    fit = vehicle(replace(fit, shop=fit.shop.model_copy(update={"lengths": bare})), routes=straight)
+    design = work_out(source(fit, fuse_at=quantity(fit.job.source.fuse_at, at)), choice)
+    pieces, joints = tuple(run_pieces(design)), fit.shop.joints
+    contacts = sum(piece.contact_ohm for piece in pieces)
+    assert contacts == pytest.approx(joints.positive.high + joints.negative.high)
+    (fuse,) = (n for n, piece in enumerate(pieces) if piece.contact_ohm == pytest.approx(0.001))
+    assert sum(piece.out_m for piece in pieces[:fuse]) == pytest.approx(at)
+    drawn = profile(design, design.solved.feed.low, pieces)
+    assert drawn[-1][1] == pytest.approx(design.solved.feed.low.charger_V)

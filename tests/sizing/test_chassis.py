@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from baybook.checks import approve, judge
 from baybook.design import CheckedDesign, Design
 from baybook.sizing.body import body_ends, loop_resistance
+from baybook.sizing.capacity import around
 from baybook.sizing.choose import choose
 from baybook.sizing.validity import OutOfRange
 from baybook.sizing.work_out import work_out
@@ -47,6 +48,12 @@ def test_the_body_is_allowed_and_measured(design):
     checked = approve(design)
     assert isinstance(checked, CheckedDesign)
     assert "NE-05" not in {finding.code for finding in checked.findings}
+
+
+def test_the_body_takes_the_return_near_the_charger_and_a_conductor_at_the_source(fit, design):
+    end = sum(segment.length.value for segment in fit.vehicle.routes[fit.job.route].segments)
+    assert design.circuit.joint("return").at_m == pytest.approx(end)
+    assert choose(example_fit(fit.id), judge).circuit.joint("return").at_m == 0.0
 
 
 def test_resistance_is_the_measured_drop_over_the_measured_current(fit, design):
@@ -180,3 +187,10 @@ def test_a_body_measured_with_little_current_serves_a_low_power_step(fit):
     assert isinstance(found, Design)
     assert found.choice.power_W < choose(fit, judge).choice.power_W
     assert found.choice.input_limit_A <= 19.6
+
+
+def test_a_zone_without_a_return_is_known_by_its_name(fit):
+    zones = {segment.zone for segment in fit.vehicle.routes[fit.job.route].segments}
+    own = {zone: around(fit, "".join(list(zone)), 40.0).bundled for zone in zones}
+    assert own == {zone: around(fit, zone, 40.0).bundled for zone in zones}
+    assert min(own.values()) == 1, "the positive alone"

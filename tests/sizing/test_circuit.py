@@ -4,10 +4,11 @@ import pytest
 
 from baybook.checks import judge
 from baybook.sizing.choose import choose
+from baybook.sizing.circuit import with_station
 from baybook.sizing.joints import LETTERS
 from baybook.terms import JointKind, YesNoUnknown
 from baybook.vehicle import FactoryFuse
-from variants import job, point, vehicle
+from variants import job, point, station, vehicle
 from workbooks import example_fit
 
 GUIDES = ("brunsall-tansy/j1", "ostrigg-drey/j3", "dunstrel-cobble/j9b")
@@ -62,6 +63,37 @@ def test_the_protection_lies_between_its_two_joints(built):
     part = built.protections[0]
     assert part.start + part.end == "BC"
     assert part.at_m <= part.limit_m
+    assert part.rating_written == f"{part.rating_A:g} A"
+
+
+def test_only_the_vehicle_s_own_lead_is_there_already(built):
+    assert [c.use for c in built.conductors if c.existing] == ["existing"]
+    assert not any(part.factory for part in built.protections)
+
+
+@pytest.mark.parametrize("name", ["Aal 100", "Zander 900"])
+def test_another_station_is_named_in_its_place(built, name):
+    fit = example_fit(GUIDES[0])
+    other = with_station(built, station(fit, name=name))
+    assert [d.name for d in other.devices if d.kind == "station"] == [name]
+    assert [d for d in other.devices if d.kind != "station"] == [
+        d for d in built.devices if d.kind != "station"
+    ]
+
+
+def test_a_second_battery_s_protection_stands_near_it_on_its_own_studs():
+    fit = example_fit("tavlow-camber/j8")
+    built = circuit(fit)
+    (own,) = (part for part in built.protections if part.tag == "F2")
+    (sheet,) = (one for one in fit.second_protections if one.name == own.family)
+    segments = fit.vehicle.routes[fit.job.route].segments
+    battery_m = sum(s.length.value for s in segments) + fit.job.output_length.value
+    for role in ("load-in", "load-out"):
+        stud = built.joint(role)
+        assert (stud.what, stud.thread, stud.torque) == (sheet.name, sheet.thread, sheet.torque)
+        assert stud.at_m == pytest.approx(battery_m - fit.job.second.fuse_at.value)
+    assert built.joint("load+").at_m == pytest.approx(battery_m)
+    assert (own.rating_written, own.factory) == (f"{own.rating_A:g} A", False)
 
 
 def test_the_batterys_own_post_is_left_as_it_is(built):

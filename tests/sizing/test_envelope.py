@@ -11,7 +11,9 @@ from baybook.checks import judge
 from baybook.finding import Verdict
 from baybook.quantity import State
 from baybook.sizing.choose import choose
-from baybook.sizing.work_out import work_out
+from baybook.sizing.envelope import envelope
+from baybook.sizing.validity import OutOfRange
+from baybook.sizing.work_out import with_route, with_setting, work_out
 from variants import quantity, route, supply, vehicle
 from workbooks import example_fit
 
@@ -109,3 +111,32 @@ def test_the_pickup_by_hand():
     assert ends["ambient", "tray-box"] == (69.0, "HT-01")
     assert ends["base", ""] == (66.0, "SU-04")
     assert 0.9 * 122 - chosen(J9B).solved.feed.low.current_A == pytest.approx(66.0, abs=0.05)
+
+
+def test_the_supply_never_sags_below_nothing():
+    """Where no rule refuses, the steps end above 0 V."""
+    weak = work_out(supply(chosen(J3).fit, low=10.0), chosen(J3).choice)
+    (end,) = (one for one in envelope(weak, lambda *_: ()) if one.name == "supply")
+    assert (end.value, end.rule) == (pytest.approx(0.01), "")
+
+
+@pytest.mark.parametrize("weighed", [True, False])
+@pytest.mark.parametrize("name", [J1, "tessick-orlet/j7"])
+def test_a_longer_route_alone_is_the_input_side_worked_out_anew(name, weighed):
+    design = chosen(name)
+    fit = design.fit if weighed else vehicle(design.fit, masses=None)
+    longer = route(fit, 1.5)
+    quick, anew = with_route(design, longer), work_out(longer, design.choice)
+    assert quick.solved.feed.low == anew.solved.feed.low
+    assert quick.solved.fault == anew.solved.fault
+    assert quick.solved.payload.left_kg == anew.solved.payload.left_kg
+    cut = {wire.tag: wire.cut_m for wire in quick.circuit.conductors}
+    same = anew if weighed else design  # no rule looks at the pieces where no mass is known
+    assert cut == {wire.tag: wire.cut_m for wire in same.circuit.conductors}
+
+
+def test_no_setting_is_below_nothing():
+    design = chosen(J1)
+    for volts in (0.0, -0.5):
+        with pytest.raises(OutOfRange, match="set voltage"):
+            with_setting(design, volts, design.solved.output)

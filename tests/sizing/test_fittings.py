@@ -4,7 +4,15 @@ from dataclasses import replace
 
 import pytest
 
-from baybook.sizing.fittings import clip_count, fittings, passage_size, stretches, sundry_size
+from baybook.sizing.fittings import (
+    clip_count,
+    fittings,
+    passage_size,
+    shrink_size,
+    stretches,
+    sundry_size,
+)
+from baybook.sizing.validity import OutOfRange
 from variants import job
 from workbooks import example_fit
 
@@ -38,6 +46,24 @@ def test_a_grommet_must_be_made_for_the_hole():
 def test_clip_by_cable(mm, clip):
     found = sundry_size(example_fit("dunstrel-cobble/j9b").clips, mm / 1000)
     assert (found and found.id) == clip
+
+
+@pytest.mark.parametrize(
+    ("area", "shrink"),
+    [(6, "S6"), (10, "S9"), (16, "S9"), (25, "S12"), (35, "S12")],  # over 5.5 to 11.2 mm of barrel
+)
+def test_heat_shrink_goes_over_the_barrel_and_shrinks_onto_the_cable(area, shrink):
+    fit = example_fit("brunsall-tansy/j1")
+    size = next(size for size in fit.cable.sizes if size.area.value == area)
+    assert shrink_size(fit, size).id == shrink
+    thick = size.model_copy(update={"diameter": replace(size.diameter, value=0.013)})
+    assert shrink_size(fit, thick).id == "S18"
+    assert shrink_size(replace(fit, shrink=None), size) is None
+
+
+def test_a_stretch_is_not_shorter_than_nothing():
+    with pytest.raises(OutOfRange, match=r"length -0\.5 m: allowed 0"):
+        clip_count(-0.5, 0.3)
 
 
 @pytest.mark.parametrize(

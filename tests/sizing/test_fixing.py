@@ -97,3 +97,26 @@ def test_an_unknown_gross_mass_too():
     unknown = Unknown(basis=masses.aboard.basis, where=masses.aboard.where)
     fit = vehicle(FIT, masses=masses.model_copy(update={"gross": unknown}))
     assert any(f.code == "PL-02" for f in checks.judge(choose(fit, checks.judge)))
+
+
+def test_the_mass_that_is_added_by_hand():
+    """Charger and station at their high end, each cut length by its mass a metre."""
+    design = choose(FIT, checks.judge)
+    metres = {"input": 0.0, "output": 0.0}
+    for piece in design.circuit.conductors:
+        if not piece.existing:
+            metres["output" if piece.use.startswith("output") else "input"] += piece.cut_m
+    weighs = {
+        name: next(s.mass.high for s in sheet.sizes if s.area.value == area)
+        for name, sheet, area in (
+            ("input", FIT.cable, design.choice.area_mm2),
+            ("output", FIT.output_cable, FIT.job.output_area.value),
+        )
+    }
+    cable = sum(metres[name] * weighs[name] for name in metres)
+    payload = design.solved.payload
+    assert payload.cable_kg == pytest.approx(cable)
+    assert payload.added_kg == pytest.approx(cable + FIT.charger.mass.high + FIT.station.mass.high)
+    masses = FIT.vehicle.masses
+    spare = masses.gross.low - masses.kerb.high - masses.aboard.high
+    assert payload.left_kg == pytest.approx(spare - payload.added_kg)

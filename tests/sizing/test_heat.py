@@ -1,5 +1,7 @@
 """Heat, derating, and what pulls at the fixings."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -34,3 +36,12 @@ def test_place_of_j9b():
     assert place.charger_N == pytest.approx(2.3 * 20 * 9.80665)
     assert place.fixing_N == pytest.approx(place.charger_N / 3)
     assert place.derated == pytest.approx(0.9)
+
+
+@pytest.mark.parametrize("more", [0, 1])
+def test_where_no_fixing_is_left_none_is_strong_enough(more):
+    fit = example_fit("brunsall-tansy/j1")
+    lost = fit.vehicle.mounts[fit.job.mount].fixings + more
+    restraint = fit.shop.restraint.model_copy(update={"fixings_lost": lost})
+    fit = replace(fit, shop=fit.shop.model_copy(update={"restraint": restraint}))
+    assert solve_place(fit, 240).fixing_N == float("inf")

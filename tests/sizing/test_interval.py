@@ -16,10 +16,12 @@ from hypothesis import strategies as st
 from baybook.checks import judge
 from baybook.quantity import Basis, State
 from baybook.sizing.choose import choose
-from baybook.sizing.interval import corners, loop
+from baybook.sizing.interval import corners, loop, near_fault
+from baybook.sizing.shared import tapped_line
 from baybook.sizing.traces import figures
-from baybook.sizing.work_out import work_out
-from variants import quantity, vehicle
+from baybook.sizing.work_out import input_power_ends, step_of, work_out
+from shared_line import shared_fit
+from variants import charger, quantity, station, vehicle
 from workbooks import example_fit
 
 GUIDES = ("brunsall-tansy/j1", "ostrigg-drey/j3", "dunstrel-cobble/j9b")
@@ -194,3 +196,33 @@ def test_no_heavy_corner_no_ends():
     )
     names = {figure.name for figure in figures(sagging, ())}
     assert not {"current_low", "current_typ", "idle_day"} & names
+
+
+@pytest.mark.parametrize(("step_W", "least_W"), [(100.0, 100 / 0.93), (240.0, 190 / 0.93)])
+def test_power_at_the_input_by_hand(step_W, least_W):
+    """The least of step, charger and station over the efficiency that suits it."""
+    fit = example_fit("brunsall-tansy/j1")
+    efficiency = replace(fit.charger.efficiency, low=0.91, high=0.93)
+    fit = charger(fit, efficiency=efficiency)
+    fit = station(fit, input_power=replace(fit.station.input_power, low=190.0, high=205.0))
+    most_W = min(step_W, 205) / 0.91
+    assert input_power_ends(fit, step_W) == pytest.approx((least_W, most_W))
+
+
+def test_a_power_step_is_found_by_its_watts():
+    fit = example_fit("brunsall-tansy/j1")
+    assert step_of(fit, float("150")).value == 150
+    assert step_of(fit, 170.0) == fit.charger.output_power
+    assert step_of(charger(fit, power=None), 150.0) == fit.charger.output_power
+
+
+def test_a_short_behind_the_protection_by_hand(tmp_path):
+    """12.3 V over 6 mΩ, 14.9 V over 4 mΩ; others' line stands before the weak end only."""
+    plain, shared = (
+        choose(fit, judge) for fit in (example_fit("brunsall-tansy/j1"), shared_fit(tmp_path))
+    )
+    low, high = plain.fit.vehicle.supply.low.low, plain.fit.vehicle.supply.high.high
+    assert near_fault(plain, (0.004, 0.006)) == pytest.approx((low / 0.006, high / 0.004))
+    line = tapped_line(shared.fit, light=False).ohm
+    assert line > 0
+    assert near_fault(shared, (0.004, 0.006)) == pytest.approx((low / (0.006 + line), high / 0.004))

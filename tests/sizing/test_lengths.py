@@ -1,10 +1,12 @@
 """Lengths: what is cut is what is reckoned with."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from baybook.sizing.lengths import lay, long_end, round_up, route_length, total, zone_at
+from baybook.sizing.lengths import lay, long_end, round_up, route_length, short_end, total, zone_at
 from baybook.sizing.validity import OutOfRange
 from variants import quantity, route, source
 from workbooks import example_fit
@@ -28,6 +30,12 @@ def test_round_up(length, step, cut):
 def test_never_rounds_down_nor_by_more_than_a_step(length, step):
     cut = round_up(length, step)
     assert length - 1e-9 <= cut < length + step + 1e-9
+
+
+def test_the_short_end_by_hand():
+    length = example_fit("brunsall-tansy/j1").vehicle.routes["left-sill"].segments[0].length
+    assert short_end(quantity(length, 4.0), 0.02) == pytest.approx(3.92)
+    assert short_end(replace(quantity(length, 4.0), low=3.8), 0.02) == 3.8
 
 
 def test_own_tolerance_counts_before_the_profile():
@@ -70,6 +78,7 @@ def test_a_fuse_beyond_the_whole_route_leaves_only_ends_behind():
     fit = source(route(example_fit("ostrigg-drey/j3"), 0.05), fuse_at=_metres(0.9))
     run = lay(fit, protected=False)
     assert len(run.feed) == 1
+    assert run.feed[0].zone == "load-bay"
     assert total(run.feed) == pytest.approx(0.15, abs=0.011)
 
 
@@ -97,6 +106,15 @@ def test_zone_at():
     end = sum(segment.length.value for segment in segments)
     assert zone_at(segments, end) == "load-bay"
     assert zone_at(segments, sum(segment.length.high for segment in segments)) == "load-bay"
+    longer = tuple(
+        segment.model_copy(
+            update={"length": replace(segment.length, high=1.05 * segment.length.value)}
+        )
+        for segment in segments
+    )
+    assert zone_at(longer, 1.04 * end) == "load-bay", "what the tape may have missed"
+    with pytest.raises(OutOfRange, match=r"distance along the route 5\.512 m: allowed 0 to 5\.46"):
+        zone_at(longer, 1.06 * end)
     with pytest.raises(OutOfRange, match=r"distance along the route 99 m: allowed 0 to"):
         zone_at(segments, 99)
 

@@ -12,7 +12,7 @@ from baybook.checks import judge
 from baybook.sheet import HoldPoint
 from baybook.sizing.choose import choose
 from baybook.sizing.conductor import resistance_at
-from baybook.sizing.overload import HEAT, allowed, held, time_constant, warmed
+from baybook.sizing.overload import HEAT, Lain, allowed, held, hottest, time_constant, warmed
 from baybook.sizing.validity import OutOfRange
 from baybook.sizing.work_out import work_out
 from baybook.standards import load
@@ -36,6 +36,7 @@ def test_the_heat_of_copper_agrees_with_the_adiabatic_factor():
         # R' at 105 °C = 1.91 x 339.5/254.5 = 2.548 mohm/m
         ((10, 2.548e-3, 55, 63.4), 185, "by hand: 3.45 x 10 x 55 / (63.4^2 x 2.548e-3)"),
         ((25, 1.0405e-3, 40, 98.6), 341, "by hand: 3.45 x 25 x 40 / (98.6^2 x 1.0405e-3)"),
+        ((0.75, 34.7e-3, 40, 8), 46.6, "by hand: 3.45 x 0.75 x 40 / (8^2 x 34.7e-3)"),
     ],
 )
 def test_time_constant(cable, t_c, source):
@@ -127,6 +128,18 @@ def test_without_a_limit_for_overloads_the_limit_in_service_counts():
     cable = example_fit(J3).cable
     assert allowed(cable) == 130
     assert allowed(cable.model_copy(update={"overload_max": None})) == 105
+
+
+@pytest.mark.parametrize(("ambient", "carries"), [(60.0, 0.0), (105.0, 40.0), (120.0, 40.0)])
+def test_a_place_in_which_the_cable_carries_nothing_is_no_overload(ambient, carries):
+    """Another rule refuses it; nothing divides by it here."""
+    fit = example_fit(J3)
+    size = next(size for size in fit.cable.sizes if size.area.value == 10)
+    lost = Lain(zone="a", ambient_C=ambient, carries_A=carries)
+    assert hottest((), 50, [lost], fit.cable, size) is None
+    well = Lain(zone="b", ambient_C=50.0, carries_A=63.4)
+    found = hottest((hold(fit, 1.35, 600),), 50, [lost, well], fit.cable, size)
+    assert found.hottest_C == pytest.approx(111.2, abs=0.6)
 
 
 def holding(fit, *holds):

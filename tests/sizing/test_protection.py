@@ -6,6 +6,7 @@ import pytest
 
 from baybook.checks import judge
 from baybook.quantity import Basis, Mark, State, Unknown
+from baybook.sizing.blade import smallest_rating
 from baybook.sizing.choose import choose
 from baybook.sizing.protection import (
     continuous_factor,
@@ -15,8 +16,10 @@ from baybook.sizing.protection import (
     options,
     sure_opening,
 )
+from baybook.sizing.second import second_options, second_rating
+from baybook.sizing.validity import OutOfRange
 from baybook.sizing.work_out import work_out
-from variants import quantity, vehicle
+from variants import charger, quantity, vehicle
 from workbooks import example_fit
 
 J1, J3, J9B = "brunsall-tansy/j1", "ostrigg-drey/j3", "dunstrel-cobble/j9b"
@@ -55,6 +58,12 @@ def test_smallest_rating_that_carries(fit, I_B, found):
     assert [(name, rating.value) for name, rating in options(example_fit(fit), I_B)] == found
 
 
+def test_a_small_load_has_a_rating_and_a_rating_of_nothing_is_none():
+    assert smallest_rating([5.0, 2.0, 1.0], 0.75, 0.7) == 1.0
+    with pytest.raises(OutOfRange, match="rating 0 A: must be above 0 A"):
+        smallest_rating([5.0, 0.0], 0.75, 0.7)
+
+
 @pytest.mark.parametrize(
     ("multiple", "within"),
     [(3.4, None), (3.5, 5), (5.9, 5), (6, 0.5), (19.9, 0.5), (20, 0.01), (99, 0.01)],
@@ -80,9 +89,11 @@ def test_gates_slower_than_the_adiabatic_law_do_not_count():
     assert len(gates_of(fit, "tarrock-bf32")) == 3
 
 
-def test_a_cable_that_may_not_grow_warmer_stands_no_fault():
+@pytest.mark.parametrize("less_K", [0, 5])
+def test_a_cable_that_may_not_grow_warmer_stands_no_fault(less_K):
     fit = example_fit(J1)
-    same = fit.cable.model_copy(update={"short_circuit": fit.cable.conductor_max})
+    most = quantity(fit.cable.conductor_max, fit.cable.conductor_max.value - less_K)
+    same = fit.cable.model_copy(update={"short_circuit": most})
     refusal = choose(replace(fit, cable=same), judge)
     assert "OC-08" in {f.code for f in refusal.findings}
 
@@ -113,3 +124,26 @@ def test_far_fault_is_the_smaller_one():
 def test_a_choice_can_be_worked_out_again():
     design = choose(example_fit(J1), judge)
     assert work_out(design.fit, design.choice).solved == design.solved
+
+
+@pytest.mark.parametrize(
+    ("amps", "rating"),
+    [(15.0, 30), (22.3, 30), (22.4, 40), (40.0, 70), (500.0, 80)],  # I_n · 0.80 · 0.93
+)
+def test_the_second_battery_s_end_takes_the_smallest_rating_that_carries(amps, rating):
+    fit = example_fit("tavlow-camber/j8")
+    zones = {
+        name: zone.model_copy(update={"temperature": quantity(zone.temperature, 60.0)})
+        for name, zone in fit.shop.zones.items()
+    }
+    warm = replace(fit, shop=fit.shop.model_copy(update={"zones": zones}))
+    warm = charger(warm, output_current=quantity(fit.charger.output_current, amps))
+    assert dict(second_options(warm))["tarrock-bf70h"] == rating
+
+
+def test_the_second_battery_s_rating_is_written_as_on_its_sheet():
+    design = choose(example_fit("tavlow-camber/j8"), judge)
+    written = second_rating(design.fit, design.choice)
+    assert (written.value, written.written) == (
+        design.choice.second_rating_A, f"{design.choice.second_rating_A:g} A"
+    )  # fmt: skip

@@ -1,6 +1,7 @@
 """The limits of the readings: whatever the model can be, read with a meter in its tolerance."""
 
 import random
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
@@ -121,3 +122,17 @@ def test_two_batteries_in_series_rest_at_twice_the_volts():
     least, most = limits(DESIGNS["ostrigg-drey/j3"], "rest")
     assert least == pytest.approx(2 * 12.45 * 0.995)
     assert most == pytest.approx(25.4 * 1.005)
+
+
+def test_an_allowance_that_the_profile_leaves_out_counts_as_nothing():
+    """What the profile allows is all that parts the limits with it from those without."""
+    fit = example_fit("brunsall-tansy/j1")
+    meter = fit.shop.meter.model_copy(update={"draw": None, "display": None})
+    design = choose(replace(fit, shop=fit.shop.model_copy(update={"meter": meter})), judge)
+    least = design.figure("output_power_least").value
+    allowed = fit.shop.meter.draw.value
+    with_it = DESIGNS[fit.id].figure("output_power_least").value
+    assert least == pytest.approx(with_it / (1 - allowed))
+    assert limits(design, "display")[1] == pytest.approx(
+        limits(DESIGNS[fit.id], "display")[1] / (1 + fit.shop.meter.display.value)
+    )

@@ -53,6 +53,25 @@ def test_outside_its_range_it_refuses(call, message):
     assert message in str(refused.value)
 
 
+@pytest.mark.parametrize("screw", [2.03, 6.35])
+def test_both_ends_of_the_clause_s_screws_are_within_it(screw):
+    assert pull_out_allowable(1.0, screw, 300) == pytest.approx(0.85 * 1.0 * screw * 300 / 3)
+
+
+@pytest.mark.parametrize(
+    ("sheet", "screw", "tensile", "what"),
+    [
+        (1.0, 2.02, 300, "screw diameter 2.02 mm"),
+        (1.0, 6.36, 300, "screw diameter 6.36 mm"),
+        (-0.1, 4.0, 300, "sheet thickness -0.1 mm"),
+        (1.0, 4.0, -1, "tensile strength -1 MPa"),
+    ],
+)
+def test_a_screw_just_outside_the_clause_is_refused(sheet, screw, tensile, what):
+    with pytest.raises(OutOfRange, match=what):
+        pull_out_allowable(sheet, screw, tensile)
+
+
 def test_pull_out_by_hand():
     # 0.85 · 1.2 mm · 4.8 mm · 270 MPa / 3.0
     assert pull_out_allowable(1.2, 4.8, 270) == pytest.approx(440.64)

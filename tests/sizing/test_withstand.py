@@ -30,6 +30,12 @@ def test_ratio_is_energy_over_energy(current, time, area):
     assert ratio * (115 * area) ** 2 == pytest.approx(current**2 * time)
 
 
+def test_adiabatic_factor_by_hand():
+    # 226 √ln((234.5 + 160) / (234.5 + 70)) = 115; from 105 to 250 °C: 226 √ln(484.5 / 339.5)
+    assert k_factor(70, 160) == pytest.approx(115, abs=0.5)
+    assert k_factor(105, 250) == pytest.approx(134.8, abs=0.1)
+
+
 def test_overload_by_hand():
     # by hand: 1.35 x 30 / (1.45 x 63.4) = 0.4406
     assert overload_ratio(30, 63.4) == pytest.approx(0.4406, abs=0.00005)

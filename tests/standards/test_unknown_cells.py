@@ -10,8 +10,6 @@ from baybook.sizing.validity import OutOfRange
 
 CELLS = [
     (lambda: conductor.sae_area_mm2(3), "SAE gauge 3"),
-    (lambda: conductor.iec60228_class5_r20(7), "nominal area of class 5 7 mm²"),
-    (lambda: conductor.iec60228_class2_r20(400), "nominal area of class 2 400 mm²"),
     (lambda: ampacity.table_current(20, 105), "gauge 20 with 105 °C insulation"),
     (lambda: ampacity.table_current(8, 150), "gauge 8 with 150 °C insulation"),
     (lambda: ampacity.engine_factor(80), "no engine-space factor known for 80 °C"),
@@ -29,7 +27,6 @@ CELLS = [
     (lambda: blade.blade_opening("F", 135), "blade fuse, type and percent F 135"),
     (lambda: blade.blade_colour(25), "colour of a blade fuse, A 25"),
     (lambda: laying.least_bend_radius("coaxial", 0.01), "bend radius of coaxial"),
-    (lambda: laying.most_support_pitch("bs7671"), "distance of supports by bs7671"),
     (lambda: laying.most_unprotected_length("iso10133", enclosed=False), "protection by iso10133"),
     (lambda: pull.crimp_pull_out(6, pull.Grade.COMMERCIAL), "crimp, AWG and grade 6 commercial"),
     (lambda: pull.clamp_pull(35), "screw clamp, mm² 35"),

@@ -48,7 +48,7 @@ def more_than_standard(design: Design) -> Iterator[Found]:
     Less copper than its name, or no copper: neither its ampacity nor its withstand holds.
     """
     for cable, size in _sizes(design):
-        most = _maximum(cable, size)
+        most = _most(cable, size)
         if most is not None and size.resistance.low > most * (1 + _CLEAN):
             yield _found(cable, size, most, ("iec60228",), Verdict.REFUSED)
 
@@ -60,7 +60,7 @@ def maximum_unread(design: Design) -> Iterator[Found]:
     """
     for cable, size in _sizes(design):
         chosen = size.area.value in {design.choice.area_mm2, design.fit.job.output_area.value}
-        if chosen and _maximum(cable, size) is None:
+        if chosen and _most(cable, size) is None:
             yield _found(cable, size, size.resistance.value, ("shop-rule",), Verdict.CAUTION)
 
 
@@ -102,13 +102,24 @@ def _sizes(design: Design) -> Iterator[tuple[CableSheet, CableSize]]:
             yield cable, size
 
 
-def _maximum(cable: CableSheet, size: CableSize) -> float | None:
-    """Return the standard's highest resistance in ohm/m, None where none was read."""
-    named = _IEC.search(cable.standard)
+def highest_resistance(standard: str, material: str, area_mm2: float) -> float | None:
+    """Highest resistance at 20 °C by the standard that a sheet names, None if unread. [ohm/m]
+
+    The table's own row, never a value between two rows. [iec60228], Tables 2 and 3
+
+    standard  as the sheet words it, "IEC 60228 class 5"
+    material  "copper" or "tinned copper"
+    area_mm2  nominal area, any; the tables list 0.5 to 300 [mm2]
+    """
+    named = _IEC.search(standard)
     if named is None:
         return None
-    row = _MAXIMA[named.group(1), cable.material].get(size.area.value)
+    row = _MAXIMA[named.group(1), material].get(area_mm2)
     return None if row is None else row / 1000
+
+
+def _most(cable: CableSheet, size: CableSize) -> float | None:
+    return highest_resistance(cable.standard, cable.material, size.area.value)
 
 
 def _found(

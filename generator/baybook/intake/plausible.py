@@ -188,6 +188,8 @@ def _protection(document: Document[ProtectionSheet]) -> Iterator[Finding]:
     sheet = document.model
     if not sheet.ratings:
         yield empty(document, "ratings")
+    for rating in sheet.ratings[:1]:  # the others are more
+        yield from judge_at(document, "ratings.0", rating)
     for index in range(1, len(sheet.ratings)):
         if sheet.ratings[index].value <= sheet.ratings[index - 1].value:
             at = f"ratings.{index}"

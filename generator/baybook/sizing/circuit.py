@@ -11,6 +11,7 @@ from baybook.fit import Fit
 from baybook.sheet import CableSheet, CableSize
 from baybook.sizing.fittings import fittings, shrink_size, stretches, sundry_size
 from baybook.sizing.joints import Tags, joints, tags
+from baybook.sizing.laying import most_unprotected_length
 from baybook.sizing.lengths import Run, round_up, total
 from baybook.sizing.output import lead_ambient, lead_size
 from baybook.sizing.protection import sheet_of, source_point
@@ -63,9 +64,9 @@ def allowed_distance(fit: Fit, *, conduit: bool) -> float:
     [cfr183-455], [as-nzs3001-2], [shop-rule]
     """
     limits = fit.shop.limits
-    rule = rule_sets().distance.get(limits.fuse_distance_rule or "")
-    if rule is not None:
-        return rule.enclosed_m if conduit else rule.plain_m
+    rule = limits.fuse_distance_rule or ""
+    if rule in rule_sets().distance:
+        return most_unprotected_length(rule, enclosed=conduit)
     allowed = limits.fuse_distance_conduit if conduit else limits.fuse_distance
     return allowed.value.value
 

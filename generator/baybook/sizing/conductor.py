@@ -82,40 +82,8 @@ def sae_area_mm2(gauge: int) -> float:
     return _CIRCULAR_MIL_MM2 * _listed(_STANDARDS.sae_area_cmil, gauge, "SAE gauge")
 
 
-def iec60228_class5_r20(area_mm2: float) -> float:
-    """Highest resistance at 20 °C of a flexible conductor, class 5, plain copper. [ohm/m]
-
-    The table's own row, never a value between two rows. [iec60228], Table 3
-
-    area_mm2  nominal area as listed, 0.5 to 300 [mm2]
-
-    Raises:
-        OutOfRange: an area that the table does not list.
-    """
-    return (
-        _listed(_STANDARDS.class5_r20_mohm_per_m, area_mm2, "nominal area of class 5", " mm²")
-        / 1000
-    )
-
-
-def iec60228_class2_r20(area_mm2: float) -> float:
-    """Highest resistance at 20 °C of a stranded conductor, class 2, plain copper. [ohm/m]
-
-    The table's own row, never a value between two rows. [iec60228], Table 2
-
-    area_mm2  nominal area as listed, 0.5 to 300 [mm2]
-
-    Raises:
-        OutOfRange: an area that the table does not list.
-    """
-    return (
-        _listed(_STANDARDS.class2_r20_mohm_per_m, area_mm2, "nominal area of class 2", " mm²")
-        / 1000
-    )
-
-
-def _listed(table: Mapping[float, float], key: float, what: str, unit: str = "") -> float:
+def _listed(table: Mapping[float, float], key: float, what: str) -> float:
     if key not in table:
         listed = ", ".join(f"{row:g}" for row in table)
-        raise OutOfRange(f"{what} {key:g}{unit}: the table lists {listed}")
+        raise OutOfRange(f"{what} {key:g}: the table lists {listed}")
     return table[key]

@@ -1,20 +1,17 @@
-"""How a cable is laid by published rules: how tight it bends, where an edge needs a grommet.
+"""How a cable is laid by published rules: how tight it bends, how far it runs unprotected.
 
 The bend radius of the cable's own sheet comes first; these are the rules of its class.
 """
 
 from __future__ import annotations
 
-from baybook.sizing.validity import above, listed, within
-from baybook.standards import load
+from baybook.sizing.validity import above, listed
 from baybook.standards.handbook import handbook
 from baybook.standards.rule_sets import rule_sets
 
 # Read once on import, so that the functions below open no file.
 _BEND = handbook().bend_diameters
-_SUPPORT_M = rule_sets().support_m
 _DISTANCE = rule_sets().distance
-_GROMMET_M = load().constants["grommet_clearance"]
 
 
 def least_bend_radius(cable: str, diameter_m: float) -> float:
@@ -32,19 +29,6 @@ def least_bend_radius(cable: str, diameter_m: float) -> float:
     return listed(_BEND, cable, "bend radius of") * diameter_m
 
 
-def most_support_pitch(rule: str) -> float:
-    """Largest distance between two supports by a published rule. [m]
-
-    [iso10133], [iso10133-7-3], [faa-ac43-13-1b], [abyc-e11], [cfr46-183-340]
-
-    rule  id of the register
-
-    Raises:
-        OutOfRange: a rule that the table does not list.
-    """
-    return listed(_SUPPORT_M, rule, "distance of supports by")
-
-
 def most_unprotected_length(rule: str, enclosed: bool) -> float:
     """Longest conductor from its source to its protection by a published rule. [m]
 
@@ -58,17 +42,3 @@ def most_unprotected_length(rule: str, enclosed: bool) -> float:
     """
     distance = listed(_DISTANCE, rule, "distance of a protection by")
     return distance.enclosed_m if enclosed else distance.plain_m
-
-
-def needs_grommet(edge_m: float) -> bool:
-    """Whether a cable in an opening lies so near its edge that the edge must be covered.
-
-    Nearer than 3/8 in        [faa-ac43-13-1b], 11-115
-
-    edge_m  from cable to edge, 0 or more [m]
-
-    Raises:
-        OutOfRange: a distance outside its range.
-    """
-    within(edge_m, 0, float("inf"), "distance to the edge", "m")
-    return edge_m < _GROMMET_M

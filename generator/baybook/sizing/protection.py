@@ -14,6 +14,7 @@ from baybook.design import Choice
 from baybook.fit import Fit
 from baybook.quantity import Quantity, State, Unknown
 from baybook.sheet import DeratingPoint, GatePoint, HoldPoint, ProtectionSheet
+from baybook.sizing.blade import smallest_rating
 from baybook.sizing.lengths import zone_at
 from baybook.sizing.source import prospective_current
 from baybook.sizing.validity import above, within
@@ -63,10 +64,11 @@ def options(fit: Fit, input_limit_A: float) -> Iterator[tuple[str, Quantity]]:
     too_small: list[tuple[str, Quantity]] = []
     for name, sheet in zip(fit.job.protection, fit.protections, strict=True):
         factor = continuous_factor(fit, sheet, ambient_C)
-        ratings = sorted(sheet.ratings, key=lambda rating: rating.value)
-        carrying = [r for r in ratings if factor is not None and r.value * factor >= input_limit_A]
-        found.extend((name, rating) for rating in carrying[:1])
-        too_small.extend((name, rating) for rating in ratings[-1:])
+        by_amps = {rating.value: rating for rating in sheet.ratings}
+        carrying = smallest_rating(tuple(by_amps), factor, input_limit_A) if factor else None
+        if carrying is not None:
+            found.append((name, by_amps[carrying]))
+        too_small.append((name, by_amps[max(by_amps)]))
     yield from sorted(found or too_small, key=lambda option: option[1].value)
 
 

@@ -26,6 +26,9 @@ def reading_figures(design: Design, named: Named) -> Iterator[Figure]:
     """Least and most that each reading may show; what does not apply here is absent.
 
     [circuit-laws] [shop-rule]
+
+    design  passing; a refused one has nothing to read
+    named   its other figures
     """
     yield from _vehicle(design, named)
     yield from _rest(design)
