@@ -51,7 +51,7 @@ def test_both_kinds_stand_in_one_frame(site):
 def test_hand_written_pages_are_clean_and_show_the_symbols(site):
     for page in written_pages("en"):
         assert_clean(read(site[page.address]))
-    assert site["reading.html"].count(b"<svg") == 12
+    assert site["reading.html"].count(b"<svg") == 15
     assert b":symbol-" not in site["reading.html"]
 
 
