@@ -248,7 +248,8 @@ def assert_clean(reader):
             continue  # data: no browser runs it, and test_howto reads it
         if element.tag == "script":
             assert re.fullmatch(
-                r"(\.\.?/)+assets/(site|finder|mine)\.js\?[0-9a-f]{8}", element.attributes["src"]
+                r"(\.\.?/)+assets/(site|finder|mine|units)\.js\?[0-9a-f]{8}",
+                element.attributes["src"],
             )
             assert "".join(element.text).strip() == ""
         if element.attributes.get("rel") == "canonical":
