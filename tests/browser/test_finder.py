@@ -1,4 +1,4 @@
-"""The finder of a site of 300 made-up entries, and "is it mine?", as a reader uses them."""
+"""The finder of a site of 300 made-up entries, "is it mine?" and units, as a reader uses them."""
 
 import random
 import string
@@ -248,3 +248,21 @@ def test_without_script_the_looks_and_the_way_to_ask_are_there(visit):
     assert page.locator(".check").count() == 2
     assert page.get_by_role("link", name="Ask for a guide").is_visible()
     assert page.locator("#kit").is_visible()
+
+
+def test_the_other_unit_goes_and_the_control_value_stays_as_it_was(visit):
+    page = visit(PAGE)
+    control = page.locator(".value").all_inner_texts()
+    second = page.locator(".value + .converted")
+    assert second.first.is_visible()
+    page.get_by_label("Show values in the other unit too").uncheck()
+    for _ in range(2):
+        assert second.locator("visible=true").count() == 0
+        assert page.locator(".value").all_inner_texts() == control
+        page.reload()
+
+
+def test_without_script_both_units_stand_and_nothing_is_asked(visit):
+    page = visit(PAGE, java_script_enabled=False)
+    assert page.locator(".value + .converted").first.is_visible()
+    assert not page.locator("#second-unit").is_visible()
