@@ -1,5 +1,6 @@
 """What several rooms share: the example workbook read, the example site published once."""
 
+import fcntl
 import os
 import threading
 from collections.abc import Iterator
@@ -38,11 +39,21 @@ def example(tmp_path_factory):
 
 @pytest.fixture(scope="session")
 def published(tmp_path_factory):
-    """Return the folder of the example site, published once for the worker."""
+    """Return the folder of the example site, published once for all workers: copy it first."""
+    run = os.environ.get("PYTEST_XDIST_TESTRUNUID")
+    if run is None:
+        return _publish(tmp_path_factory.mktemp("published"))
+    top = tmp_path_factory.getbasetemp().parent / f"published-{run}"
+    top.mkdir(exist_ok=True)
+    with (top / "lock").open("w") as lock:
+        fcntl.flock(lock, fcntl.LOCK_EX)  # the first worker publishes, the others wait
+        return top / "_site" if (top / "_site").exists() else _publish(top)
+
+
+def _publish(top):
     # The rooms' own tests do not need the pipeline.
     from baybook.pipeline import publish  # noqa: PLC0415
 
-    top = tmp_path_factory.mktemp("published")
     rendered = publish(copy_workbook(top / "fits"), top / "_site", today=TODAY)
     assert not rendered.problems
     assert not rendered.lost
