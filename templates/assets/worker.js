@@ -18,7 +18,8 @@ const keptFor = async (request) => {
 };
 
 const answer = async (request) => {
-  const network = fetch(request);
+  // A page is asked for anew: a browser may hold an older one, and take it for fresh.
+  const network = request.mode === "navigate" ? fetch(request, { cache: "no-cache" }) : fetch(request);
   network.catch(() => null); // it may fail after we have answered
   const kept = await keptFor(request);
   if (!kept) return network;

@@ -21,15 +21,19 @@ class _Quiet(SimpleHTTPRequestHandler):
 
 @pytest.fixture
 def own(published, tmp_path):
-    """Return a copy of the site and its address: a test may change it."""
+    """Return a copy of the site, its address, and what cuts it off: a test may change it."""
     shutil.copytree(published, tmp_path / "site")
     server = ThreadingHTTPServer(
         ("127.0.0.1", 0), partial(_Quiet, directory=str(tmp_path / "site"))
     )
     threading.Thread(target=server.serve_forever, daemon=True).start()
-    yield tmp_path / "site", f"http://127.0.0.1:{server.server_address[1]}/"
-    server.shutdown()
-    server.server_close()
+
+    def cut():
+        server.shutdown()
+        server.server_close()
+
+    yield tmp_path / "site", f"http://127.0.0.1:{server.server_address[1]}/", cut
+    cut()
 
 
 @pytest.fixture
@@ -48,9 +52,9 @@ def kept(context, address):
 
 
 def test_a_kept_guide_opens_without_a_network_and_says_since_when(context, own):
-    _, address = own
+    _, address, cut = own
     page = kept(context, address)
-    context.set_offline(True)
+    cut()
     for way in (J9B, f"{J9B}index.html", f"{J9B}?r=1"):
         page.goto(address + way)
         assert "HOLD 5" in page.locator("body").inner_text()
@@ -66,15 +70,15 @@ def test_a_kept_guide_opens_without_a_network_and_says_since_when(context, own):
 
 
 def test_a_guide_that_was_not_kept_does_not_open(context, own):
-    _, address = own
+    _, address, cut = own
     page = kept(context, address)
-    context.set_offline(True)
+    cut()
     with pytest.raises(Exception, match="ERR_"):
         page.goto(f"{address}guides/brunsall-tansy/j1/")
 
 
 def test_the_size_that_is_told_is_what_is_kept(context, own):
-    site, address = own
+    site, address, _ = own
     told = json.loads((site / J9B / "offline.json").read_text("utf-8"))
     files = [name for name in told["files"] if name != "offline.json"]
     assert sum((site / J9B / name).stat().st_size for name in files) == told["bytes"]
@@ -89,7 +93,7 @@ def test_the_size_that_is_told_is_what_is_kept(context, own):
 
 
 def test_a_guide_that_changed_is_renewed_and_says_so(context, own):
-    site, address = own
+    site, address, cut = own
     page = kept(context, address)
     old = (site / J9B / "index.html").read_text("utf-8")
     (site / J9B / "index.html").write_text(old.replace("Dunstrel", "Dunstrell"), "utf-8")
@@ -97,23 +101,23 @@ def test_a_guide_that_changed_is_renewed_and_says_so(context, own):
     (site / J9B / "offline.json").write_text(json.dumps(told | {"version": "another"}), "utf-8")
     page.goto(address + J9B)
     page.get_by_text("The copy on this device was renewed on").wait_for()
-    context.set_offline(True)
+    cut()
     page.goto(address + J9B)
     assert "Dunstrell" in page.locator("h1").inner_text()
 
 
 def test_what_is_removed_is_gone(context, own):
-    _, address = own
+    _, address, cut = own
     page = kept(context, address)
     page.get_by_role("button", name="Remove from this device").click()
     page.get_by_text("Removed from this device.").wait_for()
-    context.set_offline(True)
+    cut()
     with pytest.raises(Exception, match="ERR_"):
         page.goto(address + J9B)
 
 
 def test_the_site_can_be_installed(published, context, own):
-    _, address = own
+    _, address, _ = own
     page = context.new_page()
     page.goto(address)
     manifest = page.locator("link[rel=manifest]").get_attribute("href")
