@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from baybook import notes, unchanged
+from baybook import notes, pipeline, unchanged
 from baybook.desk.publishing import run_publish
 from baybook.pipeline import publish, render
 from baybook.publish import site
@@ -30,6 +30,7 @@ def _hand_written():
     page = lambda book: {"method/index.html": repr(site._frame(book)).encode()}  # noqa: E731
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(site, "written_site", page)
+        patch.setattr(pipeline, "require_ways", lambda *_: None)  # links to them lead nowhere
         yield
 
 
