@@ -12,6 +12,7 @@ Everything is read, sized, checked, laid out and verified before anything is wri
 from __future__ import annotations
 
 import os
+from collections import ChainMap
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
@@ -202,16 +203,19 @@ def _whole(
     """
     parts = [part.files for part in made]
     ways: list[Ways] = [part.ways for part in made]
+    beside: dict[
+        str, bytes
+    ] = {}  # the lists and the hand-written pages: links lead to places in them
     books = _books(made, languages)
     for book in books:
-        pages = {address: store.keep(page) for address, page in index_pages(book).items()}
-        own = KeptFiles(store, in_folder(merge(pages, kept_site(book, store)), book))
+        own = in_folder(merge(index_pages(book), kept_site(book, store)), book)
         ways.append(require_links(own, site=site))
-        parts.append(own.names)
+        beside.update(own)
+        parts.append({address: store.keep(page) for address, page in own.items()})
     robots = at_root() | for_robots(books[0], [address for part in parts for address in part])
     parts.append({address: store.keep(content) for address, content in robots.items()})
     files = KeptFiles(store, merge(*parts))
-    require_ways(ways, files)
+    require_ways(ways, ChainMap(beside, files))  # type: ignore[arg-type]
     revisions = {name: file for part in made for name, file in part.issued.items()}
     return Rendered(
         files=files,

@@ -40,18 +40,20 @@ def written_site(book: ToldBook, *, folder: Path | None = None) -> dict[str, byt
         return read_tree(staging)
 
 
-def kept_site(book: ToldBook, store: Store) -> dict[str, str]:
-    """Return the same pages as names in a store: built once for every tool and frame.
+def kept_site(book: ToldBook, store: Store) -> dict[str, bytes]:
+    """Return the same pages out of a store: built once for every tool and frame.
 
     Raises SiteError if MkDocs warns or fails.
     """
     frame = json.dumps(_frame(book), sort_keys=True).encode()
     key = digest(b"hand-written", tool_digest().encode(), frame)
-    noted = store.noted(key)
-    if noted is not None and all(map(store.has, noted.values())):
-        return noted
-    made = {address: store.keep(page) for address, page in written_site(book).items()}
-    store.note(key, made)
+    noted = store.noted(key) or {}
+    kept = {address: store.read(name) for address, name in noted.items()}
+    whole = {address: page for address, page in kept.items() if page is not None}
+    if noted and len(whole) == len(noted):
+        return whole
+    made = written_site(book)
+    store.note(key, {address: store.keep(page) for address, page in made.items()})
     return made
 
 
