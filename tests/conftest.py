@@ -2,17 +2,15 @@
 
 import fcntl
 import os
-import threading
 from collections.abc import Iterator
 from datetime import date
-from functools import partial
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, settings
 
 from baybook.intake.read import read_workbook
+from serving import serving
 from workbooks import copy_workbook
 
 settings.register_profile(
@@ -60,18 +58,8 @@ def _publish(top):
     return top / "_site"
 
 
-class _Quiet(SimpleHTTPRequestHandler):
-    def log_message(self, *_args):
-        """Print nothing."""
-
-
 @pytest.fixture(scope="session")
 def address(published: Path) -> Iterator[str]:
     """Serve the example site on loopback and return its address."""
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Quiet, directory=str(published)))
-    thread = threading.Thread(target=server.serve_forever, daemon=True)
-    thread.start()
-    yield f"http://127.0.0.1:{server.server_address[1]}/"
-    server.shutdown()
-    server.server_close()
-    thread.join()
+    with serving(published) as served:
+        yield served.address

@@ -18,7 +18,7 @@ from baybook.pipeline import publish, render
 from baybook.publish import site
 from baybook.publish.store import Store
 from conftest import TODAY
-from workbooks import COBBLE, SHOP, TANSY, alone, copy_workbook, edit, edit_first
+from workbooks import COBBLE, SHOP, TANSY, alone, copy_workbook, edit, edit_first, leave_only
 
 JOBS = {TANSY: "j1", COBBLE: "j9"}
 ALL = {"brunsall-tansy", "dunstrel-cobble", "dunstrel-cobble-tow-pack"}
@@ -41,9 +41,7 @@ def noted(tmp_path_factory):
     root = copy_workbook(top / "fits")
     edit(root, SHOP, "papers: [a4, letter]", "papers: []")
     _without_labels(root / SHOP)
-    for vehicle in (root / "vehicles").iterdir():
-        if vehicle.name not in ALL:
-            shutil.rmtree(vehicle)
+    leave_only(root, *ALL)
     for name, job in JOBS.items():
         alone(root / name, job)
     first = render(root, today=TODAY, cache=top / "cache", workers=1)

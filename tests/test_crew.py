@@ -1,7 +1,5 @@
 """One process or several: the same site, whatever the order in which vehicles are made."""
 
-import shutil
-
 import pytest
 
 from baybook.crew import crew
@@ -9,7 +7,7 @@ from baybook.making import Hand, Order
 from baybook.pipeline import render
 from baybook.publish.store import PassingStore
 from conftest import TODAY
-from workbooks import SHOP, TANSY, alone, copy_workbook, edit
+from workbooks import SHOP, TANSY, alone, copy_workbook, edit, leave_only
 
 FOUR = {"brunsall-tansy", "pellmare-mirren", "tavlow-camber", "tessick-orlet"}
 
@@ -18,9 +16,7 @@ FOUR = {"brunsall-tansy", "pellmare-mirren", "tavlow-camber", "tessick-orlet"}
 def root(tmp_path_factory):
     root = copy_workbook(tmp_path_factory.mktemp("crew") / "fits")
     edit(root, SHOP, "papers: [a4, letter]", "papers: [a4]")
-    for vehicle in (root / "vehicles").iterdir():
-        if vehicle.name not in FOUR:
-            shutil.rmtree(vehicle)
+    leave_only(root, *FOUR)
     alone(root / TANSY, "j1")
     return root
 

@@ -13,7 +13,7 @@ from pathlib import Path
 import baybook.shipped
 from baybook.intake.texts import wanted
 from baybook.shipped import shipped
-from workbooks import SHOP, alone, copy_workbook, edit, load
+from workbooks import SHOP, alone, copy_workbook, edit, leave_only, load
 
 TEXTS = "texts/de.yaml"
 TEXT = "Open the bonnet"
@@ -38,9 +38,7 @@ def workbook(folder: Path) -> Path:
     """Return a copy of the example with two languages, one guide and one refusal in it."""
     root = copy_workbook(folder)
     edit(root, SHOP, "languages: [en]", "languages: [en, de]")
-    for vehicle in (root / "vehicles").iterdir():
-        if vehicle.name != "brunsall-tansy":
-            shutil.rmtree(vehicle)
+    leave_only(root, "brunsall-tansy")
     alone(root / "vehicles" / "brunsall-tansy" / "vehicle.yaml", "j1")
     write_texts(root, translations(root))
     return root

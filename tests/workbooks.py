@@ -62,6 +62,13 @@ def alone(path: Path, job: str) -> None:
     path.write_text(head + fits + entry, encoding="utf-8")
 
 
+def leave_only(root: Path, *slugs: str) -> None:
+    """Leave of the vehicles only these."""
+    for vehicle in (root / "vehicles").iterdir():
+        if vehicle.name not in slugs:
+            shutil.rmtree(vehicle)
+
+
 def _id_of(entry: str) -> str:
     return entry.partition("\n")[0].removeprefix("  - id: ")
 

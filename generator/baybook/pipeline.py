@@ -203,9 +203,8 @@ def _whole(
     """
     parts = [part.files for part in made]
     ways: list[Ways] = [part.ways for part in made]
-    beside: dict[
-        str, bytes
-    ] = {}  # the lists and the hand-written pages: links lead to places in them
+    # The lists and the hand-written pages, at hand: links lead to places in them.
+    beside: dict[str, bytes] = {}
     books = _books(made, languages)
     for book in books:
         own = in_folder(merge(index_pages(book), kept_site(book, store)), book)

@@ -9,15 +9,6 @@
   const status = document.getElementById("mine");
   const key = `baybook mine ${document.body.dataset.guide}`;
 
-  const store = (() => {
-    try {
-      localStorage.getItem("");
-      return localStorage;
-    } catch {
-      return null; // private windows and blocked storage: the page still works
-    }
-  })();
-
   const answer = (check) => check.querySelector("input:checked")?.value ?? "";
   const differs = (check) => answer(check) !== "" && answer(check) !== check.dataset.answer;
 
@@ -33,8 +24,8 @@
 
   const keep = () => {
     const answers = checks.map(answer);
-    if (answers.some(Boolean)) store?.setItem(key, answers.join(" "));
-    else store?.removeItem(key);
+    if (answers.some(Boolean)) device?.setItem(key, answers.join(" "));
+    else device?.removeItem(key);
   };
 
   const show = (answers) => {
@@ -46,7 +37,7 @@
     judge();
   };
 
-  show((store?.getItem(key) ?? "").split(" "));
+  show((device?.getItem(key) ?? "").split(" "));
   document.getElementById("vehicle").addEventListener("change", () => {
     keep();
     judge();

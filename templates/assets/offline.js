@@ -4,9 +4,10 @@
 
 (() => {
   const box = document.getElementById("offline");
-  if (!box || !("serviceWorker" in navigator) || !("caches" in window)) return;
+  if (!box || !("serviceWorker" in navigator) || !("caches" in window) || !device) return;
   const { list, worker, guide } = box.dataset;
   const name = `baybook ${guide}`;
+  const PATIENCE_MS = 8000; // a network in a garage may neither answer nor fail
   const note = box.querySelector(".offline-note");
   const keep = box.querySelector("[data-do=keep]");
   const drop = box.querySelector("[data-do=drop]");
@@ -14,17 +15,13 @@
     Object.entries(values).reduce((text, [key, value]) => text.replace(`{${key}}`, value), said);
   const today = () => new Date().toLocaleDateString("sv"); // year, month, day, as the pages have it
 
-  const kept = () => {
-    try {
-      return JSON.parse(localStorage.getItem(name));
-    } catch {
-      return null;
-    }
-  };
+  const kept = () => JSON.parse(device.getItem(name));
+  const remember = (version) =>
+    device.setItem(name, JSON.stringify({ version, on: today() }));
 
   const show = (key, values = {}) => {
     note.textContent = words(box.dataset[key], values);
-    note.classList.toggle("other", key === "stale");
+    note.classList.toggle("other", key === "stale" || key === "behind");
     keep.hidden = Boolean(kept());
     drop.hidden = !kept();
     box.hidden = false;
@@ -32,10 +29,17 @@
 
   const hold = async (told) => {
     await navigator.serviceWorker.register(worker);
-    await caches.delete(name);
     const cache = await caches.open(name);
-    await cache.addAll(told.files.map((file) => new Request(file, { cache: "no-cache" })));
-    localStorage.setItem(name, JSON.stringify({ version: told.version, on: today() }));
+    const asked = told.files.map((file) => new Request(file, { cache: "no-store" }));
+    await cache.addAll(asked); // all or none: a copy that cannot be renewed stays whole
+    const wanted = new Set(asked.map((request) => request.url));
+    for (const old of await cache.keys()) if (!wanted.has(old.url)) await cache.delete(old);
+    remember(told.version);
+  };
+
+  const forget = async () => {
+    await caches.delete(name);
+    device.removeItem(name);
   };
 
   const size = (bytes) =>
@@ -45,9 +49,8 @@
     const before = kept();
     let told;
     try {
-      const answer = await fetch(list, { cache: "no-store" });
-      if (answer.headers.has("X-Kept")) throw new Error("from the device");
-      told = await answer.json();
+      const waited = AbortSignal.timeout(PATIENCE_MS);
+      told = await (await fetch(list, { cache: "no-store", signal: waited })).json();
     } catch {
       if (before) show("stale", { day: before.on });
       return;
@@ -57,30 +60,25 @@
         await hold(told);
         show("kept", { day: today() });
       } catch {
-        await caches.delete(name);
-        localStorage.removeItem(name);
+        await forget();
         show("failed");
       }
     });
-    if (!before) show("can", { size: size(told.bytes) });
-    else {
-      try {
-        if (before.version === told.version) {
-          localStorage.setItem(name, JSON.stringify({ ...before, on: today() }));
-          show("kept", { day: today() });
-        } else {
-          await hold(told);
-          show("renewed", { day: today() });
-        }
-      } catch {
-        show("stale", { day: before.on });
-      }
+    if (!before) {
+      show("can", { size: size(told.bytes) });
+    } else if (before.version === told.version) {
+      remember(told.version);
+      show("kept", { day: today() });
+    } else {
+      await hold(told).then(
+        () => show("renewed", { day: today() }),
+        () => show("behind", { day: before.on }),
+      );
     }
   };
 
   drop.addEventListener("click", async () => {
-    await caches.delete(name);
-    localStorage.removeItem(name);
+    await forget();
     show("gone");
   });
   look();

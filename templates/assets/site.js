@@ -2,40 +2,41 @@
 // that brought the reader here still holds.
 "use strict";
 
+// What a reader's device keeps; null in private windows and where storage is blocked.
+const device = (() => {
+  try {
+    localStorage.getItem("");
+    return localStorage;
+  } catch {
+    return null;
+  }
+})();
+
 (() => {
   const guide = document.body.dataset.guide;
   const kept = guide ? [...document.querySelectorAll("[data-keep]")] : [];
   const key = (field) => `baybook ${guide} ${field.id}`;
-
-  const store = (() => {
-    try {
-      localStorage.getItem("");
-      return localStorage;
-    } catch {
-      return null; // private windows and blocked storage: the page still works
-    }
-  })();
 
   const show = (field, value) => {
     if (field.type === "checkbox") field.checked = value === "1";
     else field.value = value ?? "";
   };
 
-  if (store && kept.length) {
+  if (device && kept.length) {
     const forget = document.getElementById("forget");
     for (const field of kept) {
-      show(field, store.getItem(key(field)));
+      show(field, device.getItem(key(field)));
       field.addEventListener("input", () => {
         const value = field.type === "checkbox" ? (field.checked ? "1" : "") : field.value;
-        if (value) store.setItem(key(field), value);
-        else store.removeItem(key(field));
+        if (value) device.setItem(key(field), value);
+        else device.removeItem(key(field));
       });
     }
     if (forget) {
       forget.hidden = false;
       forget.addEventListener("click", () => {
         for (const field of kept) {
-          store.removeItem(key(field));
+          device.removeItem(key(field));
           show(field, null);
         }
       });

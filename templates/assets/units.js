@@ -7,23 +7,14 @@
   if (!choice || !document.querySelector(".converted:not(.why)")) return;
   const key = "baybook units";
 
-  const store = (() => {
-    try {
-      localStorage.getItem("");
-      return localStorage;
-    } catch {
-      return null; // private windows and blocked storage: the page still works
-    }
-  })();
-
   const show = () => document.body.classList.toggle("one-unit", !choice.checked);
 
-  choice.checked = store?.getItem(key) !== "one";
+  choice.checked = device?.getItem(key) !== "one";
   choice.closest("p").hidden = false;
   show();
   choice.addEventListener("change", () => {
-    if (choice.checked) store?.removeItem(key);
-    else store?.setItem(key, "one");
+    if (choice.checked) device?.removeItem(key);
+    else device?.setItem(key, "one");
     show();
   });
 })();

@@ -4,17 +4,10 @@
 
 const PATIENCE_MS = 4000; // a network in a garage may neither answer nor fail
 
-const keptFor = async (request) => {
-  const ways = [request.url, new URL("index.html", request.url).href];
-  for (const way of request.url.split("?")[0].endsWith("/") ? ways : ways.slice(0, 1)) {
-    const found = await caches.match(way, { ignoreSearch: true });
-    if (found) {
-      const headers = new Headers(found.headers);
-      headers.set("X-Kept", "1");
-      return new Response(found.body, { status: found.status, headers });
-    }
-  }
-  return null;
+const keptFor = async ({ url }) => {
+  const page = url.split("?")[0];
+  const way = page.endsWith("/") ? `${page}index.html` : page;
+  return caches.match(way, { ignoreSearch: true });
 };
 
 const answer = async (request) => {
@@ -30,7 +23,10 @@ const answer = async (request) => {
 self.addEventListener("fetch", (event) => {
   const { request } = event;
   const own = new URL(request.url).origin === self.location.origin;
-  if (own && request.method === "GET") event.respondWith(answer(request));
+  // What asks to be stored nowhere wants to know what the network says, and nothing else.
+  if (own && request.method === "GET" && request.cache !== "no-store") {
+    event.respondWith(answer(request));
+  }
 });
 self.addEventListener("activate", (event) => event.waitUntil(self.clients.claim()));
 self.addEventListener("install", () => self.skipWaiting());

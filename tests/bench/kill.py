@@ -10,7 +10,6 @@ folder that the next publish takes away. In the end a publish without cache must
 
 from __future__ import annotations
 
-import shutil
 import signal
 import subprocess
 import sys
@@ -22,7 +21,7 @@ from tempfile import TemporaryDirectory
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
-from workbooks import COBBLE, SHOP, alone, copy_workbook, edit
+from workbooks import COBBLE, SHOP, alone, copy_workbook, edit, leave_only
 
 PUBLISH = """
 import sys
@@ -61,9 +60,7 @@ def run(count: int, top: Path, *, seed: int = 7) -> tuple[int, int, int]:
     """Kill `count` publishes; return how many left the old site, the new one, or had ended."""
     rng = Random(seed)  # noqa: S311 - moments, not secrets
     book = copy_workbook(top / "fits")
-    for vehicle in (book / "vehicles").iterdir():
-        if vehicle.name != "dunstrel-cobble":
-            shutil.rmtree(vehicle)
+    leave_only(book, "dunstrel-cobble")
     alone(book / COBBLE, "j9b")
     edit(book, SHOP, "papers: [a4, letter]", "papers: []")
     start = time.monotonic()

@@ -2,9 +2,7 @@
 
 import random
 import string
-import threading
-from functools import cache, partial
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from functools import cache
 from urllib.parse import parse_qs, urlsplit
 
 import pytest
@@ -12,14 +10,10 @@ import pytest
 from baybook.publish.listing import listed
 from baybook.publish.pages import entry_pages, in_folder, index_pages
 from publish import many, told
+from serving import serving
 
 FIT = "dunstrel-cobble/j9b"
 PAGE = f"guides/{FIT}/index.html"
-
-
-class _Quiet(SimpleHTTPRequestHandler):
-    def log_message(self, *_args):
-        """Print nothing."""
 
 
 @pytest.fixture(scope="module")
@@ -39,13 +33,8 @@ def site(tmp_path_factory):
 
 @pytest.fixture(scope="module")
 def address(site):
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Quiet, directory=str(site)))
-    thread = threading.Thread(target=server.serve_forever, daemon=True)
-    thread.start()
-    yield f"http://127.0.0.1:{server.server_address[1]}/"
-    server.shutdown()
-    server.server_close()
-    thread.join()
+    with serving(site) as served:
+        yield served.address
 
 
 def hits(page):

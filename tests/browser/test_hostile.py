@@ -1,19 +1,16 @@
 """A workbook of somebody who means harm: what is written in it is read, and never runs."""
 
 import re
-import shutil
-from functools import partial
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from itertools import cycle
-from threading import Thread
 
 import pikepdf
 import pytest
 
 from baybook.pipeline import publish
 from conftest import TODAY
+from serving import serving
 from tongues import translations, write_texts
-from workbooks import SHOP, TANSY, alone, copy_workbook, edit
+from workbooks import SHOP, TANSY, alone, copy_workbook, edit, leave_only
 
 EVIL = (
     "<script>window.pwned=1</script>",
@@ -46,9 +43,7 @@ def site(tmp_path_factory):
     edit(root, SHOP, "papers: [a4, letter]", "papers: [a4]")
     shop = (root / SHOP).read_text("utf-8").partition("label_stock:")[0]  # no room for so much
     (root / SHOP).write_text(shop + "label_stock: []\n", "utf-8")
-    for vehicle in (root / "vehicles").iterdir():
-        if vehicle.name != "brunsall-tansy":
-            shutil.rmtree(vehicle)
+    leave_only(root, "brunsall-tansy")
     alone(root / TANSY, "j1")
     for file, name in NAMES:
         key, _, text = name.partition(": ")
@@ -62,12 +57,8 @@ def site(tmp_path_factory):
 
 @pytest.fixture(scope="module")
 def served(site):
-    quiet = type("Quiet", (SimpleHTTPRequestHandler,), {"log_message": lambda *_: None})
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(quiet, directory=str(site)))
-    Thread(target=server.serve_forever, daemon=True).start()
-    yield f"http://127.0.0.1:{server.server_address[1]}/"
-    server.shutdown()
-    server.server_close()
+    with serving(site) as served:
+        yield served.address
 
 
 def test_nothing_that_is_written_runs_or_asks_outside(site, served, browser):

@@ -3,37 +3,21 @@
 import json
 import re
 import shutil
-import threading
-from functools import partial
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 
 import pytest
 
 from baybook.publish.offline import _INK, _PAPER
+from serving import serving
 
 J9B = "guides/dunstrel-cobble/j9b/"
-
-
-class _Quiet(SimpleHTTPRequestHandler):
-    def log_message(self, *_args):
-        """Print nothing."""
 
 
 @pytest.fixture
 def own(published, tmp_path):
     """Return a copy of the site, its address, and what cuts it off: a test may change it."""
     shutil.copytree(published, tmp_path / "site")
-    server = ThreadingHTTPServer(
-        ("127.0.0.1", 0), partial(_Quiet, directory=str(tmp_path / "site"))
-    )
-    threading.Thread(target=server.serve_forever, daemon=True).start()
-
-    def cut():
-        server.shutdown()
-        server.server_close()
-
-    yield tmp_path / "site", f"http://127.0.0.1:{server.server_address[1]}/", cut
-    cut()
+    with serving(tmp_path / "site") as served:
+        yield tmp_path / "site", served.address, served.cut
 
 
 @pytest.fixture
@@ -80,8 +64,7 @@ def test_a_guide_that_was_not_kept_does_not_open(context, own):
 def test_the_size_that_is_told_is_what_is_kept(context, own):
     site, address, _ = own
     told = json.loads((site / J9B / "offline.json").read_text("utf-8"))
-    files = [name for name in told["files"] if name != "offline.json"]
-    assert sum((site / J9B / name).stat().st_size for name in files) == told["bytes"]
+    assert sum((site / J9B / name).stat().st_size for name in told["files"]) == told["bytes"]
     page = context.new_page()
     page.goto(address + J9B)
     page.get_by_text(f"{told['bytes'] / 1e6:.1f} MB, without the prints").wait_for()
@@ -104,6 +87,20 @@ def test_a_guide_that_changed_is_renewed_and_says_so(context, own):
     cut()
     page.goto(address + J9B)
     assert "Dunstrell" in page.locator("h1").inner_text()
+
+
+def test_a_copy_that_cannot_be_renewed_stays_whole_and_says_so(context, own):
+    site, address, cut = own
+    page = kept(context, address)
+    told = json.loads((site / J9B / "offline.json").read_text("utf-8"))
+    more = {"version": "another", "files": [*told["files"], "gone.html"]}
+    (site / J9B / "offline.json").write_text(json.dumps(told | more), "utf-8")
+    page.goto(address + J9B)
+    page.get_by_text("the copy on this device is still that of").wait_for()
+    cut()
+    page.goto(address + J9B)
+    assert "HOLD 5" in page.locator("body").inner_text()
+    page.get_by_text("No network. Since").wait_for()
 
 
 def test_what_is_removed_is_gone(context, own):

@@ -1,23 +1,16 @@
 """What is heard of a site as its workbook changes: feeds, list for search engines, links."""
 
-import shutil
 import xml.etree.ElementTree as ET
-from datetime import date
 
 import pytest
 
 from baybook import pipeline
-from baybook.desk.publishing import run_publish
-from workbooks import COBBLE, SHOP, copy_workbook, edit
+from package.lives import LATER, pickup, publish
+from workbooks import COBBLE, SHOP, edit
 
-FIRST, LATER = date(2024, 12, 2), date(2025, 6, 2)
 ATOM = {"a": "http://www.w3.org/2005/Atom"}
 GUIDE = "guides/dunstrel-cobble/j9b/index.html"
 CHECKED = "    checked:\n      on: 2024-11-29\n      by: approver\n"
-
-
-def publish(book, *, today=FIRST):
-    return run_publish(book, book.parent / "_site", drafts=False, today=today)
 
 
 def at(book, address):
@@ -47,23 +40,10 @@ def with_job(book, change):
 def once(tmp_path_factory):
     """Return the folder of the pickup's workbook, no demonstration, published once."""
     top = tmp_path_factory.mktemp("once")
-    book = copy_workbook(top / "fits")
-    for other in book.glob("vehicles/*"):
-        if other.name != "dunstrel-cobble":
-            shutil.rmtree(other)
-    text = (book / COBBLE).read_text("utf-8")
-    (book / COBBLE).write_text(text.partition("\n  # 23 V would suit")[0] + "\n", "utf-8")
-    edit(book, SHOP, "papers: [a4, letter]", "papers: []")
+    book = pickup(top / "fits", papers="[]")
     edit(book, SHOP, "demonstration: true", "demonstration: false")
     assert publish(book) == 0
     return top
-
-
-@pytest.fixture
-def standing(once, tmp_path):
-    """Return a copy of that workbook, its site beside it."""
-    shutil.copytree(once, tmp_path / "copy")
-    return tmp_path / "copy" / "fits"
 
 
 def test_a_shops_notice_makes_a_revision_that_the_safety_feed_carries(standing):
@@ -104,7 +84,7 @@ def test_a_link_that_leads_nowhere_stops_the_publish_and_keeps_the_site(
 ):
     before = at(standing, GUIDE)
     edit(standing, COBBLE, "length: 3.9 m", "length: 4.0 m")
-    monkeypatch.setattr(pipeline, "written_site", lambda _: {})
+    monkeypatch.setattr(pipeline, "kept_site", lambda *_: {})
     assert publish(standing) == 1
     said = capsys.readouterr().err
     assert "nothing was published: guides/dunstrel-cobble/j9/index.html has a broken link" in said

@@ -10,7 +10,7 @@ import yaml
 
 from baybook.intake.read import read_workbook
 from baybook.intake.texts import wanted
-from workbooks import SHOP, TANSY, alone, copy_workbook, edit
+from workbooks import SHOP, TANSY, alone, copy_workbook, edit, leave_only
 
 KEPT = {"brunsall-tansy", "tavlow-camber"}
 PLACES = [
@@ -26,9 +26,7 @@ def sites(tmp_path_factory):
     root = copy_workbook(top / "fits")
     edit(root, SHOP, "papers: [a4, letter]", "papers: [a4]")
     edit(root, SHOP, "languages: [en]", "languages: [en, de]")
-    for vehicle in (root / "vehicles").iterdir():
-        if vehicle.name not in KEPT:
-            shutil.rmtree(vehicle)
+    leave_only(root, *KEPT)
     alone(root / TANSY, "j1")
     _leave_leftovers_out(root)
     found = []

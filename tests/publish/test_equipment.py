@@ -5,7 +5,8 @@ from dataclasses import asdict, replace
 
 import pytest
 
-from baybook.equipment import Outlet, OwnForm, ReasonLine, Said
+import outlets
+from baybook.equipment import OwnForm, ReasonLine, Said
 from baybook.finding import Amount, Name
 from baybook.publish.typed import as_typed, unit_typed
 from baybook.wording.figures import tell_amount
@@ -13,22 +14,8 @@ from prints import sample
 from publish import told
 from publish.markup_reader import ids, read
 
-OUTLET = Outlet(
-    low_V=40.59,
-    high_V=41.81,
-    set_V=41.0,
-    default_low_V=41.58,
-    default_high_V=42.82,
-    default_after_reset=True,
-    absolute_margin=0.05,
-    charger_A=18.0,
-    plug_A=25.0,
-    lead_A=18.0,
-    full_W=520.0,
-    counted_W=519.99999999999994,
-    connector="half-a",
-    mates=("half-a", "half-b"),
-    polarity="by pin",
+OUTLET = replace(
+    outlets.OUTLET, connector="half-a", mates=("half-a", "half-b"), counted_W=519.99999999999994
 )
 FORM = OwnForm(
     outlet=OUTLET,

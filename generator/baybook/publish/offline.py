@@ -38,7 +38,7 @@ def offline_list(entry: ToldEntry, beside: Mapping[str, bytes], *, folder: str, 
             "revision": revision["number"],
             "version": version,
             "bytes": sum(map(len, whole.values())),
-            "files": [*sorted(whole), LIST],
+            "files": sorted(whole),
         }
     )
 
