@@ -2,8 +2,8 @@
 
 from dataclasses import replace
 
+from baybook.job import Asked
 from baybook.quantity import Quantity
-from baybook.vehicle import Asked
 
 
 def quantity(like: Quantity, value: float) -> Quantity:

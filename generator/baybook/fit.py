@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from baybook.job import Job
 from baybook.quantity import Mark
 from baybook.second import BatterySheet
 from baybook.sheet import (
@@ -24,7 +25,7 @@ from baybook.sheet import (
 )
 from baybook.shop import Shop
 from baybook.terms import HazardKind, SupplyKind
-from baybook.vehicle import BodyLoop, Job, Vehicle
+from baybook.vehicle import BodyLoop, Vehicle
 
 _PAIR = 2  # the feed and its return
 

@@ -18,6 +18,7 @@ from math import ceil
 from baybook.checks.remembering import Remembering
 from baybook.finding import Amount, Finding, Listing, Message, Name, Verdict, say, worst
 from baybook.fit import Fit, Workbook
+from baybook.job import Asked
 from baybook.pairing import Limit, Pairing, PairingLine, Standing, Taken
 from baybook.sheet import ChargerSheet, ConnectorSheet, StationSheet
 from baybook.sizing.choose import Trial, Way, least_wrong, settle
@@ -26,7 +27,6 @@ from baybook.sizing.recall import Memory, Parts
 from baybook.sizing.source_point import as_asked
 from baybook.sizing.validity import OutOfRange
 from baybook.terms import CueKind
-from baybook.vehicle import Asked
 
 MOST_LINES = 2000  # of a page: a longer list is for a machine
 _BLOCKS, _MOST = 32, 25  # blocks to aim at, and vehicles in one: the same whatever the workers

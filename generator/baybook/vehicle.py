@@ -1,51 +1,38 @@
-"""Noun: a vehicle as surveyed, and the jobs on it."""
+"""Noun: a vehicle as surveyed."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from types import MappingProxyType
 from typing import Literal
 
 from pydantic import Field
 
+from baybook.job import Job
+from baybook.point import (
+    Point,
+)
 from baybook.quantity import (
     AmpHours,
     Amps,
-    Area,
     Basis,
-    Day,
     Format,
     Id,
     Kilograms,
     KilogramsOrUnknown,
-    Megapascals,
     Metres,
-    MetresOrUnknown,
-    Newtons,
-    NewtonsOrUnknown,
     Noun,
     OhmsOrUnknown,
     ProperName,
-    Ratio,
     SecondsOrUnknown,
     Text,
-    Torque,
-    TorqueOrUnknown,
     Volts,
-    Watts,
     Whole,
     YesNo,
 )
-from baybook.sheet import GatePoint, HoldPoint
-from baybook.shop import Approval, Zone
+from baybook.route import Mount, Route
+from baybook.shop import Zone
 from baybook.terms import (
     CueKind,
-    Fastener,
-    HazardKind,
-    JointKind,
-    PassageKind,
     SupplyKind,
-    TableKind,
     YesNoUnknown,
 )
 
@@ -103,102 +90,6 @@ class Battery(Noun):
     )
 
 
-class FactoryFuse(Noun):
-    """A fuse of the vehicle's maker."""
-
-    place: Text = Field(description="where the fuse sits")
-    rating: Amps = Field(description="as printed on it")
-    continuous: Amps = Field(description="current that its maker allows for good")
-    voltage: Volts = Field(description="rated DC voltage")
-    breaking: Amps = Field(description="rated DC breaking capacity")
-    opens: tuple[GatePoint, ...] = Field(
-        description="where its paper says how fast it opens; `[]` if it does not"
-    )
-    holds: tuple[HoldPoint, ...] = Field(
-        default=(), description="what it carries, and for how long, where its paper says so"
-    )
-
-
-class LineLoad(Noun):
-    """What else draws from a line of the vehicle: a constant current, a constant power, or both."""
-
-    what: Text = Field(description="in words, without an article: `trailer socket`")
-    current: Amps | None = Field(default=None, description="where it draws a steady current")
-    power: Watts | None = Field(default=None, description="where it draws a steady power")
-
-
-class SharedLine(Noun):
-    """The vehicle's own line from the battery's plus to a point that others draw from too."""
-
-    drop: Volts = Field(description="from the battery's plus to the point, under load")
-    current: Amps = Field(description="that went through the line meanwhile")
-    carries: Amps = Field(description="current that its maker allows in it for good")
-    loads: tuple[LineLoad, ...] = Field(description="what else draws from it, while driving")
-
-
-class TorqueTable(Noun):
-    """What must be known of a joint before a published table may serve it."""
-
-    kind: TableKind = Field(description="kind of joint that the table is made for")
-    property_class: ProperName | None = Field(
-        default=None, description="of a steel bolt, e.g. `8.8`"
-    )
-    into: Literal["steel", "rivet nut", "plastic", "lead"] | None = Field(
-        default=None, description="what a steel bolt is screwed into; only steel has a table"
-    )
-    nut_factor: Ratio | None = Field(default=None, description="K of a steel bolt, as it lies here")
-
-
-# Squares of the survey sheet's outline, the same for every body; how high each body is.
-GRID: Mapping[str, int] = MappingProxyType({"along": 48, "across": 20})
-HEIGHTS: Mapping[str, int] = MappingProxyType(
-    {"estate": 15, "hatch": 17, "van": 18, "pickup": 15, "lorry": 19, "camper": 19}
-)
-
-
-class GridPoint(Noun):
-    """A place on the survey sheet's outline, in squares of its grid. No figure rests on it."""
-
-    along: Whole = Field(description="from the nose, 48 squares long")
-    across: Whole = Field(description="from the vehicle's left side, 20 squares wide")
-    up: Whole = Field(description="from the ground, as high as the outline: 15 to 19 squares")
-
-
-class Point(Noun):
-    """A place of the vehicle where a conductor may be joined."""
-
-    kind: JointKind = Field(description="kind of joint")
-    role: Literal["positive", "negative"] = Field(description="what is joined here")
-    what: Text = Field(description="in words, without an article: `stud on the positive clamp`")
-    place: Text = Field(description="where on the vehicle")
-    zone: Id = Field(description="id of a zone: how warm it gets there")
-    thread: ProperName = Field(description="thread of the stud or screw, e.g. `M8`")
-    torque: TorqueOrUnknown = Field(description="by the maker of the joint, or `unknown`")
-    torque_other: Torque | None = Field(
-        default=None, description="what a second paper says of the same joint"
-    )
-    table: TorqueTable | None = Field(
-        default=None, description="the kind of joint, where its maker states no torque"
-    )
-    tool: Text = Field(description="socket, e.g. `13 mm socket`")
-    photo: ProperName | None = Field(
-        default=None, description="number of your own picture, e.g. `P2`"
-    )
-    sketch: GridPoint | None = Field(default=None, description="where it is on the outline")
-    at_post: YesNo = Field(description="it is the battery's own post")
-    factory_fuse: FactoryFuse | None = Field(
-        default=None, description="a fuse of the vehicle's maker at this point"
-    )
-    upstream: FactoryFuse | None = Field(
-        default=None, description="a fuse of the vehicle's maker before this point, ours behind it"
-    )
-    line: SharedLine | None = Field(
-        default=None, description="the vehicle's own line to it, where others draw from it too"
-    )
-    tap: YesNo = Field(default=False, description="between two batteries in series")
-    switched_side: YesNo | None = Field(default=None, description="only at an isolator")
-
-
 class Cue(Noun):
     kind: CueKind = Field(description="what tells the charger that the engine runs")
     where: Text = Field(description="connector and pin, or where the voltage is seen")
@@ -215,109 +106,6 @@ class Isolator(Noun):
     lead: Literal["positive", "negative"] = Field(description="the lead that it opens")
     place: Text = Field(description="where it sits")
     letter: Text = Field(description="the customer's letter that the feed's side needs")
-
-
-class Hazard(Noun):
-    kind: HazardKind = Field(description="kind of hazard")
-    what: Text = Field(description="what lies there, in words")
-    distance: Metres = Field(description="least distance from the cable")
-    at: Metres = Field(description="along the route from the source")
-    shield: Id | None = Field(default=None, description="id of a sundry sheet that shields it")
-    shield_length: Metres | None = Field(
-        default=None, description="how much of the run the shield covers"
-    )
-
-
-class Passage(Noun):
-    """Where the route goes through a wall, at the end of a segment."""
-
-    wall: Text = Field(description="in words, without an article: `bulkhead, left`")
-    form: PassageKind = Field(description="how the edge is guarded")
-    family: Id = Field(description="id of a passage sheet")
-    hole: MetresOrUnknown | None = Field(
-        default=None, description="an existing hole; absent: a new one is drilled"
-    )
-    each: YesNo = Field(description="a passage for each conductor; else both share one")
-    behind: Text = Field(description="what is behind the wall")
-    edge: Metres | None = Field(
-        default=None, description="from the cable to the edge of an opening without a part in it"
-    )
-
-
-class Segment(Noun):
-    name: Text = Field(description="what this stretch is called")
-    zone: Id = Field(description="id of a zone: how warm it gets there")
-    length: Metres = Field(description="along the path")
-    access: Text = Field(description="what is opened to reach it, an action")
-    fixing: Text = Field(description="what the cable is clipped to, in words")
-    bend: Metres | None = Field(
-        default=None, description="radius of the tightest bend of the path, a hinge loop included"
-    )
-    shut_to_run: YesNo = Field(
-        default=False, description="closed again before the engine runs: a tilted cab"
-    )
-    bundled: Whole = Field(
-        default=0, description="other current-carrying conductors in the same bundle"
-    )
-    loop: Metres | None = Field(
-        default=None, description="slack kept at a hinge, part of the length"
-    )
-    hazards: tuple[Hazard, ...] = Field(
-        description="in the order of the route; `[]` if there is none"
-    )
-    passage: Passage | None = Field(
-        default=None, description="the wall at its end; absent: there is none"
-    )
-    sketch: tuple[GridPoint, ...] = Field(
-        default=(), description="the path on the outline, corner by corner, up to its end"
-    )
-
-
-class Route(Noun):
-    segments: tuple[Segment, ...] = Field(
-        description="stretches of the way, from the source to the charger"
-    )
-    lost: ProperName | None = Field(default=None, description="why this option was not taken")
-
-
-class Mount(Noun):
-    place: Text = Field(description="where the charger sits, in words")
-    zone: Id = Field(description="id of a zone: how warm it gets there")
-    panel: Metres = Field(description="thickness of what is drilled")
-    free_depth: MetresOrUnknown = Field(description="behind the panel")
-    behind: Text = Field(description="what was seen or felt there")
-    fixings: Whole = Field(description="how many")
-    thread: ProperName = Field(description="of the screws")
-    fixing: Text = Field(description="e.g. `through-bolt with spread plate`")
-    fastener: Fastener | None = Field(default=None, description="what takes the screw")
-    holds: NewtonsOrUnknown | None = Field(
-        default=None, description="what one fixing may be pulled with, by its maker's paper"
-    )
-    sheet_strength: Megapascals | None = Field(
-        default=None, description="tensile strength of the sheet a self-tapping screw bites into"
-    )
-    screw: Metres | None = Field(
-        default=None, description="nominal diameter of a self-tapping screw"
-    )
-    torque: TorqueOrUnknown = Field(description="of the fixings, by their maker, or `unknown`")
-    tool: Text = Field(description="socket or bit, e.g. `8 mm socket`")
-    screw_length: Metres = Field(description="under the head")
-    drill: Metres = Field(description="diameter of the holes")
-    no_screws: Text | None = Field(
-        default=None, description="why the vehicle's maker forbids any screw here"
-    )
-    lost: ProperName | None = Field(default=None, description="why this option was not taken")
-    sketch: GridPoint | None = Field(default=None, description="where it is on the outline")
-
-
-class StationPlace(Noun):
-    place: Text = Field(description="where the station stands, in words")
-    fixing: Text = Field(description="what holds it, in words")
-    straps: Whole | None = Field(default=None, description="how many hold it")
-    strap_holds: Newtons | None = Field(default=None, description="what one of them may bear")
-    access: Text | None = Field(
-        default=None, description="what is opened to reach a second battery, an action"
-    )
 
 
 class Masses(Noun):
@@ -383,110 +171,11 @@ class BodyLoop(Noun):
     current: Amps = Field(description="that went through the body meanwhile")
 
 
-class SourceChoice(Noun):
-    positive: Id = Field(description="id of a point")
-    negative: Id = Field(description="id of a point; by the chassis: the one near the charger")
-    fuse_at: Metres = Field(description="along the cable from the source")
-    conduit: YesNo = Field(
-        default=False, description="the run from the source to the fuse lies in conduit"
-    )
-    return_path: Literal["conductor", "chassis"] = Field(
-        default="conductor", description="what carries the current back"
-    )
-    return_length: Metres | None = Field(
-        default=None,
-        description="from the charger to the body point, where the chassis carries it back",
-    )
-    signed: Text | None = Field(default=None, description="role that signs a longer distance")
-    letter: YesNo = Field(default=False, description="the customer's isolator letter is on file")
-
-
-class SecondChoice(Noun):
-    """The fuse at a second battery's own end, and how its temperature is read."""
-
-    protection: tuple[Id, ...] = Field(description="ids of protection sheets to choose from")
-    fuse_at: Metres = Field(description="along the cable from the second battery")
-    temperature_lead: YesNo = Field(description="the charger's lead is fixed to the battery")
-
-
 class SplitRelay(Noun):
     """A relay that joins both batteries; out, where a charger takes its place."""
 
     place: Text = Field(description="where it sits")
     leads: Text = Field(description="the leads that go with it, in words")
-
-
-class Asked(Noun):
-    area: Area | None = Field(default=None, description="a larger size than the tool would choose")
-
-
-class KeptRefusal(Noun):
-    """This fit is published as a refusal, and fails if it is not refused so."""
-
-    codes: tuple[ProperName, ...] = Field(description="codes of the rules that must refuse it")
-    thought: Text = Field(description="the wrong thought that leads here, one sentence")
-    instead: Id | None = Field(
-        default=None, description="id of a fit of this vehicle that is no refusal"
-    )
-
-
-class Checked(Noun):
-    on: Day = Field(description="the day the fit was gone through")
-    by: Text = Field(description="role of who went through it")
-    safety: Text | None = Field(
-        default=None,
-        description="what readers of an earlier revision must know: the feed of safety changes",
-    )
-
-
-class Job(Noun):
-    """One entry of `fits:`."""
-
-    id: Id = Field(description="short name, part of the guide's address")
-    title: Text = Field(description="one line: what charges what, and where")
-    charger: Id = Field(description="id of a charger sheet")
-    charger_units: Whole = Field(default=1, description="how many chargers")
-    pairing: Literal["parallel", "series"] = Field(
-        default="parallel", description="of the outputs, where there is more than one charger"
-    )
-    station: Id = Field(description="id of a station sheet, or of a battery sheet")
-    source: SourceChoice = Field(description="where the feed is joined, and its fuse")
-    cue: Id = Field(description="id of a cue of the vehicle")
-    route: Id = Field(description="id of a route of the vehicle")
-    mount: Id = Field(description="id of a mount of the vehicle")
-    cable: Id = Field(description="id of a cable sheet")
-    other_cables: tuple[Id, ...] = Field(
-        default=(), description="ids of cable sheets that are looked at in place of it"
-    )
-    lugs: Id = Field(description="id of a lug sheet")
-    protection: tuple[Id, ...] = Field(description="ids of protection sheets to choose from")
-    clips: Id = Field(description="id of a sundry sheet")
-    shrink: Id | None = Field(
-        default=None, description="id of a sundry sheet: the heat-shrink over the lugs"
-    )
-    conduit: Id | None = Field(
-        default=None, description="id of a sundry sheet for the run in conduit"
-    )
-    output_cable: Id = Field(description="id of a cable sheet")
-    output_area: Area = Field(description="one of the sizes of the output cable")
-    output_length: Metres = Field(description="from the charger to the connector")
-    connector: Id | None = Field(
-        default=None, description="id of a connector sheet; absent: the load is a battery"
-    )
-    second: SecondChoice | None = Field(
-        default=None, description="where the load is a battery: what protects its own end"
-    )
-    station_place: StationPlace = Field(description="where the station stands and what holds it")
-    asked: Asked = Field(
-        default=Asked(), description="what this fit asks for beyond the smallest that passes"
-    )
-    checked: Checked = Field(description="who went through it, and when")
-    approvals: tuple[Approval, ...] = Field(
-        default=(), description="by licensed persons, bound to the figures"
-    )
-    refused: KeptRefusal | None = Field(
-        default=None, description="for a fit that is published as a refusal"
-    )
 
 
 class Vehicle(Noun):

@@ -10,12 +10,13 @@ import variants
 from baybook.checks import RULES, judge
 from baybook.checks.found import amps, area, kiloamps, millimetres, setting, share, volts
 from baybook.finding import Verdict
+from baybook.point import FactoryFuse
 from baybook.quantity import Basis, Mark, State, Unknown
 from baybook.shipped import shipped
 from baybook.sizing.choose import choose
 from baybook.sizing.work_out import work_out
 from baybook.terms import CueKind, Fastener, HazardKind, SupplyKind
-from baybook.vehicle import Cue, FactoryFuse
+from baybook.vehicle import Cue
 from baybook.wording.catalogue import load_catalogue
 from baybook.wording.figures import tell_amount
 from baybook.wording.tell import tell

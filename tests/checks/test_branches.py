@@ -12,6 +12,7 @@ from baybook.checks.series import ours_opens_first
 from baybook.checks.spacing import hole_edge
 from baybook.compose import compose
 from baybook.finding import Verdict
+from baybook.point import TorqueTable
 from baybook.quantity import Basis, State, Unknown
 from baybook.sheet import HoldPoint
 from baybook.sizing.choose import choose
@@ -21,7 +22,6 @@ from baybook.sizing.traces import figures
 from baybook.sizing.work_out import work_out
 from baybook.standards.rule_sets import rule_sets
 from baybook.terms import Fastener, JointKind, PassageKind, TableKind
-from baybook.vehicle import TorqueTable
 from variants import point, quantity, source, vehicle
 from workbooks import example_fit
 

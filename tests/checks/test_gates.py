@@ -8,8 +8,8 @@ from baybook.checks import approve, judge, kept
 from baybook.checks.agree import laws_hold
 from baybook.design import CheckedDesign, Refusal
 from baybook.finding import Verdict
+from baybook.job import KeptRefusal
 from baybook.sizing.choose import choose
-from baybook.vehicle import KeptRefusal
 from variants import job
 from workbooks import example_fit
 

@@ -10,11 +10,11 @@ from baybook.checks import judge
 from baybook.checks.cable import takes
 from baybook.finding import Verdict
 from baybook.quantity import Basis, State
+from baybook.route import Hazard
 from baybook.sheet import HoldPoint
 from baybook.sizing.choose import choose
 from baybook.sizing.work_out import work_out
 from baybook.terms import HazardKind, JointKind, PassageKind
-from baybook.vehicle import Hazard
 from chassis import chassis_fit
 from checks.asking import design, found, solved, word
 from shared_line import shared_fit

@@ -5,10 +5,10 @@ from functools import cache
 from baybook.checks import approve, judge
 from baybook.compose import compose, refuse
 from baybook.design import CheckedDesign, Refusal
+from baybook.point import FactoryFuse
 from baybook.shipped import shipped
 from baybook.sizing.choose import choose
 from baybook.terms import YesNoUnknown
-from baybook.vehicle import FactoryFuse
 from baybook.wording.catalogue import load_catalogue
 from baybook.wording.tell import tell
 from variants import point, quantity, source, vehicle

@@ -4,7 +4,7 @@ import pytest
 
 import variants
 from baybook.compose import compose
-from baybook.vehicle import FactoryFuse
+from baybook.point import FactoryFuse
 from compose.jobs import check, checked, guide, say_all
 from workbooks import example_fit
 

@@ -15,9 +15,9 @@ from baybook.checks import approve, judge
 from baybook.compose import compose
 from baybook.design import Refusal
 from baybook.quantity import Unknown
+from baybook.route import Hazard
 from baybook.sizing.choose import choose
 from baybook.terms import HazardKind, YesNoUnknown
-from baybook.vehicle import Hazard
 from baybook.wording.tell import tell
 from checks.test_release import SABOTAGE, number_twice
 from compose.bench import RULES, wrongs

@@ -12,7 +12,9 @@ from baybook.desk.fields import fields_of, nouns_below
 from baybook.desk.report import catalogue
 from baybook.desk.sheet_order import AT_THE_DESK, SIDES, nouns_surveyed, parts
 from baybook.desk.survey import survey_data, survey_pdf
-from baybook.vehicle import GridPoint, Job, Vehicle
+from baybook.job import Job
+from baybook.point import GridPoint
+from baybook.vehicle import Vehicle
 
 OUTLINES = get_args(Vehicle.model_fields["outline"].annotation)
 WORDS = catalogue()

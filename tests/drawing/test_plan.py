@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from baybook.drawing.phrase import plain
 from baybook.drawing.plan import SQUARES_LONG, SQUARES_WIDE, draw_plan, plan_scene
-from baybook.vehicle import HEIGHTS
+from baybook.point import HEIGHTS
 
 FORMS = ("wide", "slim", "print")
 KINDS = ("joint", "fuse", "passage", "hazard", "charger")

@@ -8,9 +8,10 @@ from baybook.finding import Listing, Name
 from baybook.fit import Workbook
 from baybook.intake.texts import read_texts, texts_of, wanted
 from baybook.quantity import in_words
+from baybook.route import Segment
 from baybook.sheet import ChargerSheet
 from baybook.shop import Shop
-from baybook.vehicle import Restraints, Segment, Vehicle
+from baybook.vehicle import Restraints, Vehicle
 from tongues import TEXT, TEXTS, translations, workbook, write_texts
 from workbooks import EXAMPLE, load
 

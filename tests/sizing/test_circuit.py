@@ -3,11 +3,11 @@
 import pytest
 
 from baybook.checks import judge
+from baybook.point import FactoryFuse
 from baybook.sizing.choose import choose
 from baybook.sizing.circuit import with_station
 from baybook.sizing.joints import LETTERS
 from baybook.terms import JointKind, YesNoUnknown
-from baybook.vehicle import FactoryFuse
 from variants import job, point, station, vehicle
 from workbooks import example_fit
 

@@ -8,13 +8,13 @@ from scipy.optimize import fsolve
 from baybook.checks import approve, judge
 from baybook.design import Design
 from baybook.finding import Verdict
+from baybook.point import FactoryFuse
 from baybook.sizing.choose import choose
 from baybook.sizing.interval import loop
 from baybook.sizing.network import fault_current
 from baybook.sizing.shared import END, TAP, line_ends, tapped_line
 from baybook.sizing.work_out import work_out
 from baybook.solved import Line, Network
-from baybook.vehicle import FactoryFuse
 from shared_line import shared_fit
 from sizing.test_spice import solve
 from sizing.test_traces import work_out as reckon

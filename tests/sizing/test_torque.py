@@ -4,11 +4,11 @@ from dataclasses import replace
 
 import pytest
 
+from baybook.point import TorqueTable
 from baybook.quantity import Quantity, Unknown
 from baybook.sizing.choose import choose
 from baybook.sizing.torque import at_point, at_terminal
 from baybook.terms import JointKind, TableKind
-from baybook.vehicle import TorqueTable
 from variants import charger, point
 from workbooks import example_fit
 

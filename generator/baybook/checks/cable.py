@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from baybook.checks.found import SHEET, Found, amps, area, degrees, share, volts, watts
 from baybook.design import Design
 from baybook.finding import Amount, Name, Value, Verdict, say
+from baybook.route import Passage as Wall
 from baybook.sheet import CableSize, PassageSize
 from baybook.terms import CueKind, JointKind, PassageKind
-from baybook.vehicle import Passage as Wall
 
 _RUN = "circuit.input"
 _LUGGED = (JointKind.STUD, JointKind.BODY, JointKind.POST, JointKind.ISOLATOR)

@@ -10,7 +10,7 @@ from baybook.design import Design
 from baybook.finding import Name, Verdict, say
 from baybook.fit import has_high_voltage
 from baybook.quantity import Unknown
-from baybook.vehicle import Mount
+from baybook.route import Mount
 
 
 def tip_protrusion(design: Design) -> Iterator[Found]:

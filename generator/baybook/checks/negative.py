@@ -8,9 +8,10 @@ from baybook.checks.found import PRACTICE, SHEET, SHOP_RULE, Found, amps
 from baybook.design import Design
 from baybook.finding import Amount, Name, Verdict, say
 from baybook.fit import Fit
+from baybook.point import Point
 from baybook.quantity import Mark, State
 from baybook.terms import JointKind, YesNoUnknown
-from baybook.vehicle import BodyLoop, Point
+from baybook.vehicle import BodyLoop
 
 
 def sensor_on_post(design: Design) -> Iterator[Found]:

@@ -9,8 +9,8 @@ from baybook.checks.found import SHEET, Found, degrees, share, watts
 from baybook.design import Design
 from baybook.finding import Amount, Name, Value, Verdict, say
 from baybook.quantity import Quantity, Unknown
+from baybook.route import Hazard, Passage
 from baybook.terms import HazardKind, PassageKind
-from baybook.vehicle import Hazard, Passage
 
 _CLEAN = 9  # decimals; less than a micrometre is an artefact of binary numbers
 

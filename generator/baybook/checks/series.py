@@ -8,7 +8,7 @@ from baybook.checks.found import SHEET, SHOP_RULE, Found, amps
 from baybook.checks.part import F1, part
 from baybook.design import Design
 from baybook.finding import Amount, Listing, Name, Value, Verdict, say
-from baybook.vehicle import FactoryFuse, Point
+from baybook.point import FactoryFuse, Point
 
 
 def upstream_carries(design: Design) -> Iterator[Found]:

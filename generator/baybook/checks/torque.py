@@ -8,10 +8,10 @@ from baybook.checks.found import SHEET, SHOP_RULE, Found
 from baybook.circuit import Joint
 from baybook.design import Design
 from baybook.finding import Amount, Listing, Name, Ref, Value, Verdict, say, term
+from baybook.point import Point
 from baybook.quantity import Quantity, Unknown
 from baybook.shop import Tool
 from baybook.terms import JointKind
-from baybook.vehicle import Point
 
 _LUGGED = (JointKind.STUD, JointKind.BODY, JointKind.POST, JointKind.ISOLATOR)
 

@@ -15,9 +15,9 @@ from baybook.compose.route_hazards import PIPES, RESTRAINT, caution_ids, crush_i
 from baybook.compose.work import Work, at, device, hold, millimetres
 from baybook.finding import Amount, Listing, Message, Name, Value, say
 from baybook.quantity import Unknown
+from baybook.route import Hazard
 from baybook.step import Box, Phase, Signal, Step
 from baybook.terms import HazardKind
-from baybook.vehicle import Hazard
 
 MOST = 3  # panels in a chapter
 

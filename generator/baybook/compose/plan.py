@@ -9,7 +9,7 @@ from math import dist
 
 from baybook.compose.work import Work, at, device, millimetres
 from baybook.finding import Listing, Message, Name, say
-from baybook.vehicle import GridPoint
+from baybook.point import GridPoint
 from baybook.view import PlanMark, PlanView
 
 _Place = tuple[float, float, float]

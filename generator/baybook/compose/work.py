@@ -9,10 +9,11 @@ from baybook.compose.practice import SLEEP_STEP
 from baybook.design import CheckedDesign, Design
 from baybook.finding import Amount, Finding, Message, Name, Ref, Verdict, say
 from baybook.fit import Fit
+from baybook.point import Point
 from baybook.quantity import Quantity, Unknown
+from baybook.route import Segment
 from baybook.shop import Tool
 from baybook.terms import CueKind, JointKind, Polarity
-from baybook.vehicle import Point, Segment
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -22,7 +22,8 @@ from baybook.desk.sheet_order import nouns_surveyed, parts
 from baybook.intake.document import OPEN
 from baybook.intake.source import Source
 from baybook.intake.tree import Branch, Node, Row, Scalar, grow
-from baybook.vehicle import Job, Vehicle
+from baybook.job import Job
+from baybook.vehicle import Vehicle
 
 _LINE: Final = re.compile(r"(?P<head> *(?:- )?[a-z0-9_-]+:) (?P<value>.*?)(?P<comment>  +#.*)?")
 _WAS: Final = re.compile(r"  # was: (.*)$")

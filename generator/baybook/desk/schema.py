@@ -18,10 +18,11 @@ from baybook.desk.fields import Field, fields_of, nouns_below
 from baybook.intake.likeness import KEY as LIKE
 from baybook.intake.likeness import OWN
 from baybook.intake.read import SHEETS
+from baybook.job import Job
 from baybook.shop import Shop
 from baybook.terms import MEANINGS
 from baybook.units import EXAMPLES, UNITS
-from baybook.vehicle import Job, Vehicle
+from baybook.vehicle import Vehicle
 
 FOLDER: Final = "schema"  # in the workbook
 KINDS: Final[dict[str, type[BaseModel]]] = {

@@ -12,7 +12,7 @@ from baybook.drawing.phrase import plain, wrap
 from baybook.drawing.primitives import Cell, Label, Text, block
 from baybook.drawing.render import Drawing, render
 from baybook.drawing.strip import Stroke
-from baybook.vehicle import GRID, HEIGHTS
+from baybook.point import GRID, HEIGHTS
 
 SQUARES_LONG, SQUARES_WIDE = GRID["along"], GRID["across"]
 _GAP = 6.0

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from baybook.drawing.forms import ROUTE
 from baybook.drawing.plan import SQUARES_LONG, SQUARES_WIDE
 from baybook.drawing.render import Drawing, render
-from baybook.vehicle import HEIGHTS
+from baybook.point import HEIGHTS
 
 SQUARES_HIGH = 20
 _SQUARE = 6.0  # pt

@@ -10,9 +10,10 @@ from baybook.fit import Fit
 from baybook.intake.document import Document, marks_of
 from baybook.intake.references import Bench, Shelf, load_kind
 from baybook.intake.tree import Row
+from baybook.job import Job
 from baybook.quantity import Mark
+from baybook.route import Route
 from baybook.second import BatterySheet
-from baybook.vehicle import Job, Route
 
 
 def join(bench: Bench) -> Iterator[Fit]:

@@ -8,8 +8,10 @@ from baybook.finding import Finding, Name
 from baybook.intake.document import Document
 from baybook.intake.faults import empty, judge_at
 from baybook.intake.problems import problem
+from baybook.point import GRID, HEIGHTS, GridPoint
 from baybook.quantity import Basis, Quantity, State
-from baybook.vehicle import GRID, HEIGHTS, GridPoint, Route, Vehicle
+from baybook.route import Route
+from baybook.vehicle import Vehicle
 
 # A hazard is listed because it is near: 60 m is 60 mm with a letter lost, and hides it.
 _NEAR_M = 2.0

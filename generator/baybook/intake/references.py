@@ -10,9 +10,11 @@ from baybook.finding import Finding, Listing, Name, Value
 from baybook.intake.document import Document
 from baybook.intake.loose import SHEET_KEYS
 from baybook.intake.problems import nearest, problem
+from baybook.job import Job
 from baybook.quantity import Quantity
+from baybook.route import Hazard
 from baybook.shop import Shop, Zone
-from baybook.vehicle import Hazard, Job, Vehicle
+from baybook.vehicle import Vehicle
 
 UNKNOWN = "unknown"  # a station's connector may be
 

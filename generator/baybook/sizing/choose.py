@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from baybook.design import Choice, Design, Refusal, SettingOption
 from baybook.finding import Amount, Finding, Verdict, say
 from baybook.fit import Fit
+from baybook.job import Asked
 from baybook.sizing.cascade import cascade
 from baybook.sizing.charts import charts
 from baybook.sizing.envelope import envelope
@@ -33,7 +34,6 @@ from baybook.sizing.substitutes import substitutes
 from baybook.sizing.traces import figures
 from baybook.sizing.weighed import Judge, Weighed, candidate, weigh
 from baybook.sizing.work_out import with_setting, work_out
-from baybook.vehicle import Asked
 
 # What a judge may be asked about, beside the letters of a code; see `checks/judge.py`.
 BAND, SETTING = "band", "setting"

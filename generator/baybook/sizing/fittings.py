@@ -13,10 +13,10 @@ from dataclasses import dataclass
 from baybook.circuit import Fitting, Stretch
 from baybook.fit import Fit
 from baybook.quantity import Quantity
+from baybook.route import Hazard, Passage, Segment
 from baybook.sheet import CableSize, PassageSize, SundrySheet, SundrySize
 from baybook.sizing.validity import above, within
 from baybook.terms import PassageKind
-from baybook.vehicle import Hazard, Passage, Segment
 
 _CLEAN = 9  # decimals, see lengths
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from baybook.fit import Fit
 from baybook.quantity import Quantity
+from baybook.route import Mount
 from baybook.sheet import Derating
 from baybook.shop import Restraint
 from baybook.sizing.restraint import force_per_fixing, holding_force, pull_out_allowable
 from baybook.sizing.validity import OutOfRange, above, within
 from baybook.solved import Place
 from baybook.terms import Fastener
-from baybook.vehicle import Mount
 
 
 def heat_loss(output_W: float, efficiency: float) -> float:

@@ -13,13 +13,13 @@ from itertools import count
 
 from baybook.circuit import Joint
 from baybook.fit import Fit
+from baybook.point import Point
 from baybook.quantity import Quantity, Unknown
 from baybook.sheet import CableSize, Terminal
 from baybook.sizing.lengths import route_length
 from baybook.sizing.protection import sheet_of, source_point
 from baybook.sizing.torque import at_point, at_terminal
 from baybook.terms import JointKind
-from baybook.vehicle import Point
 
 LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # I and O are left out: a copier turns them into 1 and 0
 

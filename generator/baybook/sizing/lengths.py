@@ -13,9 +13,9 @@ from dataclasses import dataclass
 from baybook.circuit import Leg
 from baybook.fit import Fit
 from baybook.quantity import Quantity
+from baybook.route import Segment
 from baybook.shop import Shop
 from baybook.sizing.validity import above, within
-from baybook.vehicle import Segment
 
 _CLEAN = 9  # decimals; less than a micrometre is an artefact of binary numbers
 _HAIR_M = 1e-9

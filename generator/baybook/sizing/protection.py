@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from baybook.design import Choice
 from baybook.fit import Fit
+from baybook.point import Point
 from baybook.quantity import Quantity, State, Unknown
 from baybook.sheet import DeratingPoint, GatePoint, HoldPoint, ProtectionSheet
 from baybook.sizing.blade import smallest_rating
@@ -21,7 +22,6 @@ from baybook.sizing.validity import above, within
 from baybook.sizing.withstand import k_factor, let_through_ratio, overload_ratio
 from baybook.solved import Fault
 from baybook.standards import load
-from baybook.vehicle import Point
 
 # Read once on import, so that the functions below open no file.
 _ADIABATIC_S = load().constants["adiabatic_limit"]

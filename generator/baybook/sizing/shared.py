@@ -11,11 +11,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from baybook.fit import Fit
+from baybook.point import SharedLine
 from baybook.quantity import Quantity
 from baybook.sizing.body import loop_resistance, off
 from baybook.sizing.network import solve
 from baybook.solved import Line, Load, Network, Shared
-from baybook.vehicle import SharedLine
 
 TAP, END = "tap", "charger"
 

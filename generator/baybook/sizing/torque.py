@@ -7,13 +7,13 @@ allows it, and only the kind of joint that it was made for.
 from __future__ import annotations
 
 from baybook.fit import Fit
+from baybook.point import Point, TorqueTable
 from baybook.quantity import Basis, Mark, Quantity, State, Unknown
 from baybook.sheet import CableSize, Terminal
 from baybook.sizing.bolts import Screw, screw_clamp_torque, steel_torque, stud_torque
 from baybook.sizing.validity import OutOfRange
 from baybook.standards import load
 from baybook.terms import JointKind, TableKind
-from baybook.vehicle import Point, TorqueTable
 
 # Read once on import, so that the functions below open no file.
 _LBF_INCH = load().constants["lbf_inch"]

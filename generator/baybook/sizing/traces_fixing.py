@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from baybook.design import Design
 from baybook.figure import Figure, Input
 from baybook.quantity import Quantity
+from baybook.route import Mount
 from baybook.sizing.heat import held, loads_in_g
 from baybook.sizing.trace import LAWS, SHEET, SHOP_RULE, constant, figure, given
 from baybook.standards import load
 from baybook.terms import Fastener
-from baybook.vehicle import Mount
 
 # Read once on import, so that the functions below open no file.
 _CONSTANTS = load().constants

@@ -10,8 +10,8 @@ from baybook.compose.practice import MINUTES, PAINT_DRIES, STOP_PAST_PANEL
 from baybook.compose.work import Work, at, count, device, millimetres
 from baybook.finding import Amount, Message, Name, Value, say
 from baybook.quantity import Quantity, Unknown
+from baybook.route import Mount
 from baybook.step import Phase, Step
-from baybook.vehicle import Mount
 
 PHASE = Phase.DRILL
 _LOOKED = "hold:behind-screws"

@@ -13,9 +13,9 @@ from baybook.compose.work import Work, at, device, hold, step
 from baybook.finding import Amount, Message, Name, say
 from baybook.fit import has_high_voltage
 from baybook.quantity import Quantity
+from baybook.route import Segment
 from baybook.step import Phase, Step
 from baybook.terms import JointKind
-from baybook.vehicle import Segment
 
 PHASE = Phase.CONNECT
 
