@@ -1,4 +1,4 @@
-// Answers from the network; without one, from what a reader chose to keep (see offline.js). It
+// Answers from the network; without one, from what a reader chose to keep (see guide/offline.js). It
 // keeps nothing by itself, so that no page is ever older than the network's without saying so.
 "use strict";
 

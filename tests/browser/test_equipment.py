@@ -15,7 +15,7 @@ from baybook.shipped import shipped
 from browser.test_site import guide_path
 from outlets import OUTLET
 
-ASSETS = shipped("templates") / "assets"
+ASSETS = shipped("templates") / "assets/guide"
 CASES = 8000
 POLARITIES = ("by pin", "centre positive", "centre negative", "unknown")
 

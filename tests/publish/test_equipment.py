@@ -66,10 +66,9 @@ def test_every_answer_is_hidden_until_it_is_given_refusals_first(page):
     assert all("hidden" in e.attributes for e in (*lines, *verdicts))
 
 
-def test_a_guide_without_the_form_has_neither_section_nor_script():
+def test_a_guide_without_the_form_has_no_section_and_no_way_to_it():
     page = told.page(told.guide())
     assert "equipment" not in ids(read(page))
-    assert "equipment.js" not in page
     assert "#equipment" not in page
 
 

@@ -28,11 +28,17 @@ from baybook.publish.typed import as_typed, unit_typed
 from baybook.shipped import shipped
 
 
+# The scripts of a guide, one file for a phone to ask for: what others need stands first.
+_GUIDE = ("number", "mine", "units", "readings", "walk", "equipment", "offline")
+
+
 @cache
 def assets() -> Mapping[str, bytes]:
     """Return the files beside the pages, by address: style, script, fonts with their licence."""
     templates = shipped("templates")
     found = {f"assets/{file.name}": file.read_bytes() for file in _files(templates / "assets")}
+    scripts = (templates / "assets" / "guide" / f"{name}.js" for name in _GUIDE)
+    found["assets/guide.js"] = b"\n".join(script.read_bytes() for script in scripts)
     for file in _files(templates / "fonts"):
         if file.suffix == ".woff2" or file.name == "OFL.txt":
             found[f"assets/fonts/{file.name}"] = file.read_bytes()
