@@ -95,7 +95,6 @@ def _section(chapter: Node, place: int, page: str, book: ToldBook) -> dict[str, 
         "itemListElement": [
             {
                 "@type": "HowToStep",
-                "position": step["number"],
                 "url": f"{page}#step-{step['number']}",
                 "text": " ".join(_texts(step, book)),
             }
