@@ -2,7 +2,7 @@
 
 The same limits as in `output.py` and `lead.py`, for a station that no data sheet of the shop
 describes. No answer is a yes: a station that nobody has tried on a constant voltage is held.
-`templates/assets/guide/equipment.js` is this file's twin in the page, and is held to it case by case.
+`templates/assets/guide/equipment.js` is this file's twin in the page, held to it case by case.
 """
 
 from __future__ import annotations

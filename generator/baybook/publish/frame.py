@@ -27,7 +27,6 @@ from baybook.publish.rules import rule_link
 from baybook.publish.typed import as_typed, unit_typed
 from baybook.shipped import shipped
 
-
 # The scripts of a guide, one file for a phone to ask for: what others need stands first.
 _GUIDE = ("number", "mine", "units", "readings", "walk", "equipment", "offline")
 
