@@ -15,7 +15,6 @@ FLAGS = [
     "--disable-component-update",
     "--disable-sync",
 ]
-WIDTHS = (360, 768, 1280)
 
 
 @pytest.fixture(scope="session")
