@@ -28,6 +28,7 @@ class Joint:
     zone: str
     thread: str | None
     torque: Quantity | Unknown | None  # None: nothing is tightened
+    carries_A: float | None  # of a stud that itself carries the current; None: no table rates it
     tool: str | None
     conductors: tuple[str, ...]  # W tags that are joined here by this work
     photo: str | None

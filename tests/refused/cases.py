@@ -29,6 +29,7 @@ BT = "datasheets/protection/tarrock-bt.yaml"
 F105 = "datasheets/cable/cordrow-f105.yaml"
 S4 = "datasheets/cable/cordrow-s4.yaml"
 CLIPS = "datasheets/sundry/osmick-p.yaml"
+LUGS = "datasheets/lug/copstan-l.yaml"
 
 LFP = "datasheets/battery/lfp-120.yaml"
 BT_STEPS = "ratings: [50 A, 70 A, 80 A, 100 A]"
@@ -37,6 +38,7 @@ _SECOND = "protection: [tarrock-bf32, tarrock-bf70h, tarrock-bt]"
 REFUSED, HOLD, CAUTION = Verdict.REFUSED, Verdict.HOLD, Verdict.CAUTION
 
 _GUESS = ("\nbases:\n", "\nbases:\n  guess: {state: estimated, by: writer}\n")
+_BRASS = "torque: {value: unknown, basis: manual}\n    table: {kind: brass stud}"
 _BACK = "      return_path: chassis"
 _SLOW_GATES = "  - {multiple: 350 %, within: 5 s}\n  - {multiple: 600 %, within: 0.5 s}\n"
 
@@ -261,6 +263,16 @@ CASES = (
         J1,
         (F105, "standard: IEC 60228 class 5", "standard: ISO 19642-3 class C"),
         verdict=CAUTION,
+    ),
+    case(
+        "CA-12",
+        J9B,
+        (
+            COBBLE,
+            "thread: M8\n    torque: {value: 20 N·m, basis: manual}",
+            f"thread: M4\n    {_BRASS}",
+        ),
+        (LUGS, "studs: [M6, M8, M10]\n    die: H12", "studs: [M4, M6, M8, M10]\n    die: H12"),
     ),
     case("NE-05", J1, (TANSY, "negative: body-left", f"negative: body-left\n{_BACK}")),
     case(

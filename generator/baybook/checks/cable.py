@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from baybook.checks.found import SHEET, Found, amps, area, degrees, share, volts, watts
+from baybook.checks.torque import points
 from baybook.design import Design
-from baybook.finding import Amount, Name, Value, Verdict, say
+from baybook.finding import Amount, Name, Ref, Value, Verdict, say, term
 from baybook.route import Passage as Wall
 from baybook.sheet import CableSize, PassageSize
 from baybook.terms import CueKind, JointKind, PassageKind
@@ -109,6 +110,31 @@ def parts_take_it(design: Design) -> Iterator[Found]:
             part=part,
             wanted=wanted,
         )
+
+
+def stud_carries(design: Design) -> Iterator[Found]:
+    """Draw no more through a stud that itself carries the current than its table rates it for.
+
+    I_B ≤ I of thread and material        [din46200]
+    """
+    low = design.solved.feed.low
+    for joint, point in points(design):
+        if low is None or point.table is None or joint.carries_A is None:
+            continue
+        if low.current_A > joint.carries_A:
+            yield _found(
+                design,
+                "stud",
+                found=amps(low.current_A),
+                allowed=amps(joint.carries_A),
+                sources=("din46200",),
+                joint=Ref("joint", joint.letter),
+                stud=Name(joint.what),
+                thread=Name(point.thread),
+                table=term(point.table.kind),
+                current=amps(low.current_A),
+                carries=amps(joint.carries_A),
+            )
 
 
 def capacity_known(design: Design) -> Iterator[Found]:

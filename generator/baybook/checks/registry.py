@@ -71,6 +71,7 @@ RULES: Mapping[str, Rule] = MappingProxyType(
         "CA-02": cable.hunting,
         "CA-04": cable.terminal,
         "CA-05": cable.parts_take_it,
+        "CA-12": cable.stud_carries,
         "OC-01": protection.carries_design_current,
         "OC-03": protection.charger_upstream,
         "OC-04": protection.voltage_class,

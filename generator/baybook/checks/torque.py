@@ -33,7 +33,7 @@ def unknown(design: Design) -> Iterator[Found]:
 
 def two_makers(design: Design) -> Iterator[Found]:
     """Hold where two papers give one joint different torques; take neither. [shop-rule]"""
-    for joint, point in _points(design):
+    for joint, point in points(design):
         one, other = point.torque, point.torque_other
         if not isinstance(one, Quantity) or other is None:
             continue
@@ -61,7 +61,7 @@ def table_of_another_kind(design: Design) -> Iterator[Found]:
     A lead post has no table, a clamp's table serves no bolt, and the profile must allow the
     table.        [shop-rule]
     """
-    for joint, point in _points(design):
+    for joint, point in points(design):
         if point.table is None or isinstance(point.torque, Quantity):
             continue
         allowed = point.table.kind in design.fit.shop.torque_tables
@@ -82,7 +82,8 @@ def table_of_another_kind(design: Design) -> Iterator[Found]:
         )
 
 
-def _points(design: Design) -> Iterator[tuple[Joint, Point]]:
+def points(design: Design) -> Iterator[tuple[Joint, Point]]:
+    """Yield the vehicle's own points that the feed is joined to. [vehicle-survey]"""
     source, points = design.fit.job.source, design.fit.vehicle.points
     yield design.circuit.joint("source+"), points[source.positive]
     yield design.circuit.joint("return"), points[source.negative]

@@ -18,7 +18,7 @@ from baybook.quantity import Quantity, Unknown
 from baybook.sheet import CableSize, Terminal
 from baybook.sizing.lengths import route_length
 from baybook.sizing.protection import sheet_of, source_point
-from baybook.sizing.torque import at_point, at_terminal
+from baybook.sizing.torque import at_point, at_terminal, carried_at_point
 from baybook.terms import JointKind
 
 LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # I and O are left out: a copier turns them into 1 and 0
@@ -233,6 +233,7 @@ def _at_point(  # noqa: PLR0913, PLR0917 - a joint is all of this
         zone=point.zone,
         thread=point.thread,
         torque=at_point(fit, point),
+        carries_A=carried_at_point(point),
         tool=point.tool,
         conductors=conductors,
         photo=point.photo,
@@ -295,6 +296,7 @@ def _joint(  # noqa: PLR0913 - one place that fills what a kind of joint does no
     at_m: float = 0.0,
     thread: str | None = None,
     torque: Quantity | Unknown | None = None,
+    carries_A: float | None = None,
     tool: str | None = None,
     conductors: tuple[str, ...] = (),
     photo: str | None = None,
@@ -312,6 +314,7 @@ def _joint(  # noqa: PLR0913 - one place that fills what a kind of joint does no
         zone=zone,
         thread=thread,
         torque=torque,
+        carries_A=carries_A,
         tool=tool,
         conductors=conductors,
         photo=photo,

@@ -10,7 +10,13 @@ from baybook.fit import Fit
 from baybook.point import Point, TorqueTable
 from baybook.quantity import Basis, Mark, Quantity, State, Unknown
 from baybook.sheet import CableSize, Terminal
-from baybook.sizing.bolts import Screw, screw_clamp_torque, steel_torque, stud_torque
+from baybook.sizing.bolts import (
+    Screw,
+    screw_clamp_torque,
+    steel_torque,
+    stud_current,
+    stud_torque,
+)
 from baybook.sizing.validity import OutOfRange
 from baybook.standards import load
 from baybook.terms import JointKind, TableKind
@@ -18,6 +24,7 @@ from baybook.terms import JointKind, TableKind
 # Read once on import, so that the functions below open no file.
 _LBF_INCH = load().constants["lbf_inch"]
 _BOLTED = (JointKind.STUD, JointKind.BODY, JointKind.ISOLATOR)
+_CARRYING = (TableKind.BRASS, TableKind.COPPER)
 _DOCUMENTS = {
     TableKind.STEEL: "ISO 898-1 proof loads and VDI 2230, friction 0.14: table, the smaller",
     TableKind.BRASS: "DIN 46200 pattern: table of current-carrying brass studs",
@@ -43,6 +50,20 @@ def at_point(fit: Fit, point: Point) -> Quantity | Unknown:
     except OutOfRange:
         return stated
     return _from_table(found, "N·m", found, table.kind, stated.where)
+
+
+def carried_at_point(point: Point) -> float | None:
+    """Rated current of a point whose stud itself carries it, None where no table rates it. [A]
+
+    [din46200]
+    """
+    table = point.table
+    if table is None or table.kind not in _CARRYING:
+        return None
+    try:
+        return stud_current(point.thread, _material(table.kind))
+    except OutOfRange:
+        return None
 
 
 def at_terminal(fit: Fit, terminal: Terminal, size: CableSize) -> Quantity | Unknown | None:
@@ -80,7 +101,11 @@ def _bolted(thread: str, table: TorqueTable) -> float:
         return int(found * 10) / 10  # never rounded up
     if table.kind is TableKind.CLAMP:
         raise OutOfRange("a table of clamps does not serve a bolted joint")
-    return stud_torque(thread, table.kind.value.removesuffix(" stud"))
+    return stud_torque(thread, _material(table.kind))
+
+
+def _material(kind: TableKind) -> str:
+    return kind.value.removesuffix(" stud")
 
 
 def _from_table(
