@@ -73,14 +73,14 @@ def symbol(name: str) -> Markup:
 
 def environment(words: Mapping[str, str]) -> Environment:
     """Return a strict environment over our templates, with these fixed words."""
-    return _environment(tuple(sorted(words.items())))
+    return _environment(tuple(sorted(words.items())), shipped("templates") / "pages")
 
 
 @lru_cache(maxsize=4)
-def _environment(words: tuple[tuple[str, str], ...]) -> Environment:
+def _environment(words: tuple[tuple[str, str], ...], pages: Path) -> Environment:
     # Kept: to compile the templates takes longer than to fill in a guide.
     made = Environment(
-        loader=FileSystemLoader(shipped("templates") / "pages"),
+        loader=FileSystemLoader(pages),
         autoescape=True,
         undefined=StrictUndefined,
         auto_reload=False,
