@@ -1,7 +1,9 @@
 """What templates of a shop's own leave out is found after rendering, and nothing is published."""
 
 import hashlib
+import shutil
 from datetime import date
+from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
@@ -56,18 +58,24 @@ def test_templates_laid_over_with_nothing_dropped_lose_nothing(book, tmp_path, m
     assert lost(book) == ()
 
 
+def test_a_us_reader_s_other_units_stand_between_and_nothing_is_lost(book, tmp_path):
+    root = Path(shutil.copytree(book, tmp_path / "fits"))
+    edit(root, SHOP, "\nlanguages:", "\nunits: us\nlanguages:")
+    assert lost(root) == ()
+
+
 @pytest.mark.parametrize(
-    ("edit", "place"),
+    ("change", "place"),
     [
         ((READINGS, "{{ m.hold(line.hold) }}", ""), "hold-5"),
         ((READINGS, "in guide.fault_tree %}", "in guide.fault_tree[1:] %}"), "tree-1"),
     ],
 )  # fmt: skip
 def test_what_a_page_leads_to_and_an_overlay_drops_is_a_broken_link(
-    edit, place, book, tmp_path, monkeypatch
+    change, place, book, tmp_path, monkeypatch
 ):
     swap_shipped(tmp_path, monkeypatch)
-    lay_over(tmp_path / "templates", edit)
+    lay_over(tmp_path / "templates", change)
     with pytest.raises(SiteError, match=f"has no `{place}`"):
         lost(book)
 

@@ -95,6 +95,12 @@ def _text(told: Any) -> str:  # noqa: ANN401 - a told value
     return str(told["text"])
 
 
+def _shown(amount: Node) -> tuple[str, ...]:
+    """Return a figure as it stands large: with its unit, and in the reader's other unit."""
+    written = f"{amount['figure']} {amount['unit']}".strip()
+    return (written, amount["converted"]) if amount["converted"] else (written,)
+
+
 def _some(*told: Any) -> tuple[str, ...]:  # noqa: ANN401
     return tuple(_text(one) for one in told if one)
 
@@ -106,10 +112,9 @@ def _lines(kind: str, lines: Any) -> tuple[Row, ...]:  # noqa: ANN401
 def _facts(guide: Node, surface: str) -> Iterator[Row]:
     """Yield the large figures: on paper each stands above its label, on the page behind it."""
     for number, fact in enumerate(guide["facts"], 1):
-        label, amount = _text(fact["label"]), fact["amount"]
-        figure = f"{amount['figure']} {amount['unit']}"
-        shown = (label, figure) if surface == "page" else (figure, amount["converted"], label)
-        yield Row("fact", f"fact {number}", tuple(filter(None, shown)), ())
+        label, amount = (_text(fact["label"]),), _shown(fact["amount"])
+        shown = label + amount if surface == "page" else amount + label
+        yield Row("fact", f"fact {number}", shown, ())
 
 
 def _cautions(guide: Node) -> Iterator[Row]:
@@ -205,7 +210,7 @@ def _cuts(guide: Node) -> Iterator[Row]:
 
 def _kit(guide: Node) -> Iterator[Row]:
     for number, line in enumerate(guide["kit"], 1):
-        anchor = (_text(line["count"]), _text(line["part"]))
+        anchor = (*_shown(line["count"]), _text(line["part"]))
         yield Row("kit", f"kit {number}", anchor, _some(line["note"]))
 
 
