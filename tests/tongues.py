@@ -10,9 +10,8 @@ import json
 import shutil
 from pathlib import Path
 
-import baybook.shipped
 from baybook.intake.texts import wanted
-from baybook.shipped import shipped
+from swapped import swap_shipped
 from workbooks import SHOP, alone, copy_workbook, edit, leave_only, load
 
 TEXTS = "texts/de.yaml"
@@ -21,17 +20,13 @@ TEXT = "Open the bonnet"
 
 def two_languages(top: Path, monkeypatch) -> None:
     """Let the program find its templates, tables and hand-written pages under `top`."""
-    for folder in ("templates", "site"):
-        shutil.copytree(shipped(folder), top / folder, ignore=shutil.ignore_patterns("de"))
+    swap_shipped(top, monkeypatch, without="de")
     shutil.copytree(top / "templates" / "en", top / "templates" / "de")
     shutil.copytree(top / "site", top / "site" / "de")
     config = top / "site" / "de" / "mkdocs.yml"
     config.write_text(config.read_text("utf-8").replace("../templates", "../../templates"), "utf-8")
     word = top / "templates" / "de" / "page.yaml"
     word.write_text(word.read_text("utf-8").replace('"English"', '"Deutsch"'), "utf-8")
-    package = top / "generator" / "baybook"
-    shutil.copytree(shipped("standards"), package / "standards")
-    monkeypatch.setattr(baybook.shipped, "_PACKAGE", package)
 
 
 def workbook(folder: Path) -> Path:

@@ -1,12 +1,14 @@
 """Spoil the example workbook many times, and look that each time something clear comes out.
 
     python tests/bench/fuzz.py SEED COUNT [OUT]
+    python tests/bench/fuzz.py SEED COUNT OUT read      # no further than reading: many more an hour
 
 A case is one file of a workbook of one vehicle spoilt at random (`spoil.py`), checked as
 `baybook check` does; some that can be read are published too, without prints. Allowed are findings
 with a place, or a design that is judged, composed, told and laid out. A traceback, more than 20 s
 of processor time or growing memory is a find; its file is kept in OUT. Files that were not spoilt
-are read once only, which is what makes many cases possible.
+are read once only, which is what makes many cases possible. With `read` a case ends where a fit
+would be sized; each of its faults has a place and is put into words.
 """
 
 from __future__ import annotations
@@ -18,10 +20,11 @@ import sys
 import time
 import traceback
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager, redirect_stderr, redirect_stdout
 from dataclasses import dataclass, field
 from datetime import date
+from functools import cache
 from io import StringIO
 from pathlib import Path
 from random import Random
@@ -35,7 +38,7 @@ from baybook.desk.checking import run_check
 from baybook.desk.publishing import run_publish
 from baybook.intake import read as intake
 from baybook.shipped import shipped
-from baybook.wording.catalogue import load_catalogue
+from baybook.wording.catalogue import Catalogue, load_catalogue
 from baybook.wording.tell import tell
 from bench.spoil import spoilt
 from workbooks import SHOP, copy_workbook, edit
@@ -43,6 +46,7 @@ from workbooks import SHOP, copy_workbook, edit
 TODAY = date(2024, 12, 2)
 HANG_S = 20
 PUBLISHED = 10  # of so many cases that can be read, one is published
+Look = Callable[[Path, Counter[str]], str]  # a spoilt workbook, the ways so far → its way
 
 
 @dataclass(slots=True)
@@ -76,34 +80,40 @@ def books(top: Path) -> list[Path]:
 
 
 @contextmanager
-def _read_once() -> Iterator[None]:
-    """Let data sheets that were not spoilt be read once only."""
-    seen: dict[tuple[str, bytes], Any] = {}
-    right = intake.read_sheet
-
-    def once(path: Path, root: Path, model: Any, kind: str) -> Any:
-        try:
-            key = (str(path), path.read_bytes())
-        except OSError:
-            return right(path, root, model, kind)
-        if len(key[1]) > 20_000 or len(seen) > 2_000:
-            return right(path, root, model, kind)
-        if key not in seen:
-            seen[key] = right(path, root, model, kind)
-        document, findings = seen[key]
-        return document, list(findings)
-
-    intake.read_sheet = once
+def _read_once(workbooks: list[Path]) -> Iterator[None]:
+    """Let profiles and data sheets be read once only while they are not spoilt."""
+    files = [file for root in workbooks for file in root.rglob("*.yaml")]
+    right = {file: file.read_bytes() for file in files}
+    reading = (intake.read_sheet, intake.read_shop)
+    intake.read_sheet, intake.read_shop = (_once(read, right) for read in reading)
     try:
         yield
     finally:
-        intake.read_sheet = right
+        intake.read_sheet, intake.read_shop = reading
+
+
+def _once(read: Callable[..., Any], right: dict[Path, bytes]) -> Callable[..., Any]:
+    seen: dict[Path, Any] = {}
+
+    def once(path: Path, *how: Any) -> Any:
+        try:
+            spoilt_now = path.read_bytes() != right.get(path)
+        except OSError:
+            spoilt_now = True
+        if spoilt_now:
+            return read(path, *how)
+        if path not in seen:
+            seen[path] = read(path, *how)
+        document, findings = seen[path]
+        return document, list(findings)
+
+    return once
 
 
 @contextmanager
 def _told() -> Iterator[None]:
     """Tell each guide and refusal that comes out of a check too."""
-    words, right = load_catalogue(shipped("templates"), "en"), checking.decide
+    words, right = english(), checking.decide
 
     def decide(fit: Any, today: date) -> Any:
         outcome = right(fit, today)
@@ -118,17 +128,17 @@ def _told() -> Iterator[None]:
         checking.decide = right
 
 
-def run(seed: int, count: int, top: Path) -> Found:
-    """Check `count` spoilt workbooks; return what came out."""
+def run(seed: int, count: int, top: Path, look: Look | None = None) -> Found:
+    """Spoil `count` workbooks and look at each; return what came out."""
     found, workbooks = Found(), books(top)
     files = {root: _files(root) for root in workbooks}
     signal.signal(signal.SIGPROF, _alarm)
-    with _read_once(), _told():
+    with _read_once(workbooks), _told():
         for number in range(count):
             rng = Random(f"{seed}.{number}")  # noqa: S311 - a case is to be had again
             root = rng.choice(workbooks)
             path = rng.choice(files[root])
-            _case(number, root, path, rng, found)
+            _case(number, root, path, rng, found, look or checked)
     return found
 
 
@@ -139,21 +149,15 @@ def _files(root: Path) -> list[Path]:
     return [*vehicles * (2 * len(sheets) // len(vehicles)), *sheets, *[root / "shop.yaml"] * 5]
 
 
-def _case(number: int, root: Path, path: Path, rng: Random, found: Found) -> None:
+def _case(  # noqa: PLR0917 - what a case is made of
+    number: int, root: Path, path: Path, rng: Random, found: Found, look: Look
+) -> None:
     right = path.read_bytes()
     wrong = spoilt(right.decode(), rng)
-    out, err = StringIO(), StringIO()
     path.write_bytes(wrong)
     signal.setitimer(signal.ITIMER_PROF, HANG_S)  # of this process, however busy the machine is
     try:
-        with redirect_stdout(out), redirect_stderr(err):
-            way = _way(run_check(root, (), today=TODAY, form="text"), out, err)
-            read = found.ways["checked"] + found.ways["refused"]
-            if way != "fault" and read % PUBLISHED == 0:
-                run_publish(root, root.parent / "_site", drafts=True, today=TODAY, cache=None)
-                shutil.rmtree(root / "issued", ignore_errors=True)
-                found.ways["published"] += 1
-        found.ways[way] += 1
+        found.ways[look(root, found.ways)] += 1
     except (Exception, Hang):  # noqa: BLE001 - any is a find
         found.ways["find"] += 1
         at = f"{root.name}: {path.relative_to(root)}"
@@ -161,6 +165,35 @@ def _case(number: int, root: Path, path: Path, rng: Random, found: Found) -> Non
     finally:
         signal.setitimer(signal.ITIMER_PROF, 0)
         path.write_bytes(right)
+
+
+def checked(root: Path, ways: Counter[str]) -> str:
+    """Check a workbook; publish some that can be read."""
+    out, err = StringIO(), StringIO()
+    with redirect_stdout(out), redirect_stderr(err):
+        way = _way(run_check(root, (), today=TODAY, form="text"), out, err)
+        if way != "fault" and (ways["checked"] + ways["refused"]) % PUBLISHED == 0:
+            run_publish(root, root.parent / "_site", drafts=True, today=TODAY, cache=None)
+            shutil.rmtree(root / "issued", ignore_errors=True)
+            ways["published"] += 1
+    return way
+
+
+def only_read(root: Path, _ways: Counter[str]) -> str:
+    """Read a workbook and put every fault of it into words."""
+    book, findings = intake.read_workbook(root)
+    assert (book is None) == bool(findings), "neither read nor told why"
+    for finding in findings:
+        assert finding.where.file.startswith(f"{root.name}/"), "a fault of no file"
+        assert finding.where.line > 0, "a fault without a place"
+        assert tell(finding, english())
+    return "fault" if findings else "read"
+
+
+@cache
+def english() -> Catalogue:
+    """Return the English sentences, read once."""
+    return load_catalogue(shipped("templates"), "en")
 
 
 def _way(status: int, out: StringIO, err: StringIO) -> str:
@@ -175,12 +208,12 @@ def memory_mb() -> float:
     return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
 
 
-def main(seed: int, count: int, out: Path | None) -> None:
+def main(seed: int, count: int, out: Path | None, look: Look) -> None:
     """Run, tell the counts, and keep the finds."""
     start, step, whole = time.monotonic(), 1000, Found()
     with TemporaryDirectory() as top:
         for part in range(0, count, step):
-            done = run(seed + part, min(step, count - part), Path(top) / str(part))
+            done = run(seed + part, min(step, count - part), Path(top) / str(part), look)
             whole.ways.update(done.ways)
             whole.finds += done.finds
             shutil.rmtree(Path(top) / str(part))
@@ -199,4 +232,6 @@ def _keep(seed: int, done: Found, out: Path | None) -> None:
 
 
 if __name__ == "__main__":
-    main(int(sys.argv[1]), int(sys.argv[2]), Path(sys.argv[3]) if len(sys.argv) > 3 else None)
+    chosen = only_read if sys.argv[4:] == ["read"] else checked
+    kept = Path(sys.argv[3]) if len(sys.argv) > 3 else None
+    main(int(sys.argv[1]), int(sys.argv[2]), kept, chosen)

@@ -33,9 +33,7 @@ from cosmic_ray import plugins
 from cosmic_ray.ast import ast_nodes, get_ast
 from cosmic_ray.mutating import mutate_code
 
-from baybook.checks import RULES
-from baybook.checks.steps_order import ORDER
-from baybook.checks.steps_sheet import SHEET
+from silenced import rules
 
 TOP = Path(__file__).parents[2]
 PACKAGE = TOP / "generator" / "baybook"
@@ -183,10 +181,7 @@ def is_of(thing: FunctionType, file: Path, function: str) -> bool:
 
 def names(function: str) -> list[str]:
     """Return what a test calls a function by: the code of its rule, else its name."""
-    codes = [code for code, rule in RULES.items() if rule.__name__ == function]
-    steps = [rule for rule in (*ORDER, *SHEET) if rule.__name__ == function]
-    codes += [(rule.__doc__ or "").partition(":")[0] for rule in steps]
-    return codes or [function]
+    return [code for code, rule in rules().items() if rule.__name__ == function] or [function]
 
 
 def changed_line(old: str, new: str) -> str:

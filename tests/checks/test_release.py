@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from baybook.checks.registry import RULES
 from baybook.checks.release import release, walk
 from baybook.compose import compose
 from baybook.finding import Verdict
@@ -13,6 +14,7 @@ from baybook.guide import Guide, ReleasedGuide
 from baybook.quantity import Unknown
 from baybook.wording.tell import tell
 from compose.jobs import GUIDES, check, checked, english, guide
+from silenced import rules, silenced
 from variants import charger, point, quantity, station, vehicle
 from workbooks import example_fit
 
@@ -132,6 +134,18 @@ def test_a_sabotaged_guide_is_refused(code, name, what, spoil):
     for finding in found:
         assert finding.verdict is Verdict.REFUSED
         assert tell(finding, english())  # every code has its sentences
+
+
+@pytest.mark.parametrize(("code", "name", "what", "spoil"), SABOTAGE, ids=[s[2] for s in SABOTAGE])
+def test_without_its_rule_a_sabotage_is_not_met(code, name, what, spoil):
+    spoil = spoil or number_twice
+    with silenced(code):
+        assert code not in {f.code for f in walk(checked(name), spoil(guide(name)))}, what
+
+
+def test_every_rule_of_the_steps_is_sabotaged():
+    of_a_second_battery = {"ST-18"}  # tests/checks/test_two_sources.py
+    assert {s[0] for s in SABOTAGE} | of_a_second_battery == set(rules()) - set(RULES)
 
 
 def number_twice(whole):

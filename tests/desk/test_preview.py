@@ -1,114 +1,16 @@
 """`baybook preview`: a real server over a copied workbook, saved to, broken and mended."""
 
 import shutil
-import socket
-import time
-from contextlib import contextmanager
-from datetime import date
-from http.client import HTTPConnection
-from threading import Event, Thread
 
-import pytest
-from click.testing import CliRunner
-
-from baybook.cli import main
-from baybook.desk.preview import follow
-from baybook.desk.preview_server import PreviewServer, require_loopback
 from baybook.desk.preview_site import PreviewSite
+from baybook.making import Hand, Order, Shared
 from baybook.pipeline import render
+from baybook.publish.history import add_issued
+from baybook.publish.store import KeptFiles, PassingStore
+from desk.previewed import PAGE, TODAY, ask, body_of, small, until
 from tongues import TEXTS
 from tongues import workbook as two_tongues
-from workbooks import COBBLE, SHOP, TANSY, alone, copy_workbook, edit
-
-TODAY = date(2024, 12, 2)
-PAGE = "/guides/brunsall-tansy/j1/index.html"
-LATEST_S = 60  # how long a save may take on a machine that is busy with other things
-
-
-def small(folder):
-    """Return the example with one vehicle and one of its fits."""
-    book = copy_workbook(folder)
-    for other in (book / "vehicles").iterdir():
-        if other.name != "brunsall-tansy":
-            for file in other.iterdir():
-                file.unlink()
-            other.rmdir()
-    alone(book / TANSY, "j1")
-    return book
-
-
-@pytest.fixture(autouse=True)
-def mended(request):
-    """Leave the vehicle as it was, whatever a test did to it."""
-    if "served" not in request.fixturenames:
-        yield
-        return
-    book, _ = request.getfixturevalue("served")
-    text = (book / TANSY).read_text("utf-8")
-    yield
-    (book / TANSY).write_text(text, "utf-8")
-
-
-@contextmanager
-def preview(book):
-    """Serve a workbook and follow its saves."""
-    site = PreviewSite(book, drafts=False, today=lambda: TODAY)
-    server = PreviewServer(site, "127.0.0.1", 0)
-    stop = Event()
-    workers = [
-        Thread(target=server.serve_forever, daemon=True),
-        Thread(target=follow, args=(site, book, stop), daemon=True),
-    ]
-    for worker in workers:
-        worker.start()
-    try:
-        until(lambda: site.state > 0)
-        yield server
-    finally:
-        stop.set()
-        server.shutdown()
-        server.server_close()
-        for worker in workers:
-            worker.join(LATEST_S)
-        assert not any(worker.is_alive() for worker in workers)
-
-
-@pytest.fixture(scope="module")
-def served(tmp_path_factory):
-    book = small(tmp_path_factory.mktemp("preview") / "fits")
-    with preview(book) as server:
-        yield book, server
-
-
-def ask(server, path, method="GET", host=None):
-    connection = HTTPConnection("127.0.0.1", server.port, timeout=LATEST_S)
-    connection.request(method, path, headers={"Host": host} if host else {})
-    answer = connection.getresponse()
-    body = answer.read()
-    connection.close()
-    return answer.status, body
-
-
-def raw(server, data):
-    """Send bytes as they are; return the first line of the answer, b"" for a closed line."""
-    with socket.create_connection(("127.0.0.1", server.port), timeout=LATEST_S) as line:
-        try:
-            line.sendall(data)
-            line.shutdown(socket.SHUT_WR)
-            return line.makefile("rb").readline()
-        except OSError:  # the server has closed the line already
-            return b""
-
-
-def until(true):
-    end = time.monotonic() + LATEST_S
-    while not true():
-        assert time.monotonic() < end, "nothing changed in time"
-        time.sleep(0.05)
-
-
-def body_of(server, path=PAGE):
-    return ask(server, path)[1]
+from workbooks import COBBLE, SHOP, TANSY, copy_workbook, edit
 
 
 def test_page_is_the_published_one_but_for_what_is_put_in(served):
@@ -170,74 +72,6 @@ def test_waiting_script_tells_of_a_save(served):
     assert ask(server, "/_preview/../shop.yaml")[0] == 404
 
 
-@pytest.mark.parametrize(
-    "path",
-    [
-        "/../shop.yaml",
-        "/%2e%2e/shop.yaml",
-        "/guides/../../shop.yaml",
-        "/..%2f..%2fetc%2fpasswd",
-        "//etc/passwd",
-        "/etc/passwd",
-        "/guides/brunsall-tansy/j1/../../../../shop.yaml",
-        "/shop.yaml",
-        "/vehicles/brunsall-tansy/vehicle.yaml",
-        "/assets/../shop.yaml",
-        "/%00",
-        "/%ff",
-        "/\\..\\shop.yaml",
-        "/guides/a/b/c.pdf",
-        "/guides/brunsall-tansy/j1/job-sheet-a3.pdf",
-    ],
-)
-def test_nothing_outside_the_site(served, path):
-    assert ask(served[1], path)[0] == 404
-
-
-@pytest.mark.parametrize(
-    "data",
-    [
-        b"\r\n\r\n",
-        b"GET\r\n\r\n",
-        b"\x16\x03\x01\x00\xa5\x01\x00",
-        b"GET / HTTP/9.9.9\r\n\r\n",
-        b"GET / HTTP/1.1\r\nHost\r\n\r\n",
-        b"GET / HTTP/1.1\r\n" + b"X: y\r\n" * 500 + b"\r\n",
-        b"GET /" + b"a" * 100_000 + b" HTTP/1.1\r\n\r\n",
-        b"GET http://[ HTTP/1.1\r\nHost: x\r\n\r\n",
-        b"POST / HTTP/1.1\r\nContent-Length: 3\r\n\r\nabc",
-        b"GET / HTTP/1.0\r\n\r\n",
-        b"\xff" * 300,
-    ],
-)
-def test_malformed_requests_change_nothing(served, data):
-    _, server = served
-    assert b" 200 " not in raw(server, data)
-    assert ask(server, "/")[0] == 200
-
-
-def test_only_this_machine_by_its_own_name(served):
-    _, server = served
-    for host in ("evil.example", f"evil.example:{server.port}", "127.0.0.1:1", "localhost"):
-        assert ask(server, "/", host=host)[0] == 421
-    assert ask(server, "/", host=f"localhost:{server.port}")[0] == 200
-    twice = f"Host: 127.0.0.1:{server.port}\r\n"
-    assert b" 421 " in raw(server, f"GET / HTTP/1.1\r\n{twice}{twice}\r\n".encode())
-
-
-@pytest.mark.parametrize("method", ["POST", "PUT", "DELETE", "OPTIONS", "TRACE"])
-def test_nothing_but_get_and_head(served, method):
-    assert ask(served[1], "/", method)[0] == 501
-    assert ask(served[1], "/", "HEAD") == (200, b"")
-
-
-@pytest.mark.parametrize("address", ["::", "192.168.1.2", "example.org", "", "127.1", "0"])
-def test_refuses_an_address_that_others_reach(address):
-    with pytest.raises(ValueError, match="loopback"):
-        require_loopback(address)
-    assert CliRunner().invoke(main, ["preview", "--address", address]).exit_code == 2
-
-
 def test_thousand_rapid_saves_end_in_the_last_state(served):
     book, server = served
     text = (book / TANSY).read_text("utf-8")
@@ -288,3 +122,25 @@ def test_every_language_is_shown_and_a_mended_text_at_once(tmp_path):
     site.refresh([str((root / SHOP).resolve())])
     assert site.findings
     assert "«Haube auf".encode() in site.get(page)
+
+
+def test_an_earlier_revision_opens_where_the_guide_leads_to_it(tmp_path):
+    book = small(tmp_path / "fits")
+    issue(book)
+    edit(book, TANSY, "output_length: 1.2 m", "output_length: 1.3 m")
+    site = looked_at(book)
+    guide, old = PAGE.removeprefix("/"), "guides/brunsall-tansy/j1/r1"
+    assert b'href="../../../guides/brunsall-tansy/j1/r1/index.html"' in site.get(guide)
+    assert b"OLD REVISION. STOP." in site.get(f"{old}/index.html")
+    assert site.get(f"{old}/workings/index.html")
+    assert site.get(f"{old}/job-sheet-a4.pdf") is None
+    assert site.get("guides/brunsall-tansy/j1/r2/index.html") is None
+
+
+def issue(book):
+    """Write down the first revision of a workbook, as a publish does."""
+    store = PassingStore()
+    hand = Hand(book, store)
+    hand.share(Shared(texts={}, drafts=False, today=TODAY, matrix=False))
+    made = hand.make(Order(slug="brunsall-tansy", issued={}))
+    add_issued(book, KeptFiles(store, made.issued))

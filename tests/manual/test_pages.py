@@ -18,7 +18,7 @@ from publish.test_pages import assert_clean
 
 LANGUAGES = ("en", "de")
 PROMISE = {"en": r"\bsafe(ly|ty)?\b", "de": r"\bsicher(e[nmrs]?|heit)?\b"}
-WANTED = ("index", "start", "vehicle", "sheet", "shop", "review", "publish")
+WANTED = ("index", "start", "vehicle", "sheet", "shop", "review", "publish", "stranger")
 
 
 def source(language, address):

@@ -62,6 +62,10 @@ def losses():
                     lambda g, p=place, f=field: steps(g)[p]["hold"]["fields"][f].update(low=None),
                 )
     yield "HOLD 5", lambda g: g["readings"][1].update(hold=None)
+    yield "fact 1", lambda g: g["facts"][0].update(amount=amount("23.5", "V"))
+    yield "undoing 1", lambda g: g["undo"].pop(0)
+    yield "assumption 1", lambda g: g["assumptions"].pop(0)
+    yield "second torque visit", lambda g: g.update(retorque=said("Some day."))
     yield "figure current_low", lambda g: g["figures"].pop(0)
     yield "figure current_low", lambda g: g["figures"][0].update(amount=amount("43.9", "A"))
     yield "cut W2", lambda g: g["cuts"].pop()

@@ -478,5 +478,5 @@ CASES = (
     ),
 )
 
-# AG-01 looks for an error of the tool itself; no fit can cause it. See tests/checks/test_agree.py.
+# AG-01 looks for an error of the tool itself; no fit can cause it. See tests/checks/test_gates.py.
 WITHOUT_FIT = {"AG-01"}

@@ -13,6 +13,7 @@ from baybook.standards import register
 from baybook.standards.register import Read
 from baybook.wording.catalogue import load_catalogue
 from refused.cases import CASES, WITHOUT_FIT
+from silenced import silenced
 from workbooks import spoilt_fit
 
 
@@ -69,6 +70,13 @@ def said(finding, catalogue):
         text = catalogue.sentence(message.id)
         wanted = {name for _, name, _, _ in string.Formatter().parse(text) if name}
         assert wanted <= {name for name, _ in message.values}, message.id
+
+
+@pytest.mark.parametrize("case", CASES[::8], ids=str)
+def test_without_its_rule_a_bad_fit_is_not_found(case, tmp_path):
+    """So many in each run; `tests/bench/rules_off.py` goes through all."""
+    with silenced(case.code):
+        assert case.code not in {f.code for f in outcome(case, tmp_path).findings}
 
 
 def test_each_rule_has_a_bad_fit():

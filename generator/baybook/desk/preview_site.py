@@ -7,7 +7,7 @@ are made when a browser asks for one, prints as well: Typst takes longer than al
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 from threading import Condition, Lock
@@ -22,8 +22,8 @@ from baybook.making import FitTold, Glance, Hand, Shared
 from baybook.matrix import readable
 from baybook.pipeline import STOPS, orders_of, wanted_of
 from baybook.publish.frame import assets
-from baybook.publish.history import Issued, issued
-from baybook.publish.home import folder
+from baybook.publish.history import Issue, Issued, issued
+from baybook.publish.home import folder, old_folder
 from baybook.publish.labels import render_labels, stocks_of
 from baybook.publish.listing import listed
 from baybook.publish.pages import entry_pages, index_pages
@@ -31,6 +31,7 @@ from baybook.publish.prints import render_prints
 from baybook.publish.site import written_site
 from baybook.publish.store import PassingStore
 from baybook.publish.verify import verify_entries
+from baybook.superseded import old_pages
 from baybook.telling import Speaker, tell_rules
 
 _LONGEST_WAIT_S = 20.0
@@ -53,6 +54,8 @@ class _Page:
 
     entry: ToldEntry
     files: Mapping[str, bytes]
+    # The earlier revisions that were asked for so far: they say what stands now.
+    old: dict[int, Mapping[str, bytes]] = field(default_factory=dict)
 
 
 class PreviewSite:
@@ -233,6 +236,10 @@ class PreviewSite:
             )
         if address in page.files:
             return page.files[address]
+        issues = next((part.issues for part in told if part.fit_id == fit), ())
+        for issue in issues:
+            if address.startswith(f"{old_folder(fit, issue.revision.number)}/"):
+                return _earlier(good, page, issue).get(f"{book.folder}{address}")
         return _print(replace(book, entries=(shown,)), good.papers, address)
 
     def _page(
@@ -250,6 +257,15 @@ class PreviewSite:
             self.stopped = f"lost on the way to the reader: {'; '.join(lost)}"
         pages = {name: file for name, file in files.items() if not name.endswith(".pdf")}
         return _Page(entry=entry, files=pages)
+
+
+def _earlier(good: _Good, page: _Page, issue: Issue) -> Mapping[str, bytes]:
+    """Return the files of an earlier revision, made when the first of them is asked for."""
+    number = issue.revision.number
+    if number not in page.old:
+        books = [speaker.book for speaker in good.hand.speakers]
+        page.old[number] = old_pages(books, [issue], page.entry)
+    return page.old[number]
 
 
 def _tongue(speakers: tuple[Speaker, ...], address: str) -> tuple[int, str]:

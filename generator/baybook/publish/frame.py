@@ -67,25 +67,25 @@ def fingerprinted(address: str, content: bytes) -> str:
 @cache
 def symbol(name: str) -> Markup:
     """Return a symbol to stand in a page. It is decoration: words beside it say the same."""
-    file = shipped("templates") / "symbols" / f"{name}.svg"
-    try:
-        svg = str(drawing(file.read_text("utf-8").strip()))
-    except FileNotFoundError:
-        raise PageError(f"a template asks for the symbol `{name}`, which there is not") from None
+    # A name may come from `issued/`, and so from anybody: it chooses among ours, and is no path.
+    ours = {file.stem: file for file in _files(shipped("templates") / "symbols")}
+    if name not in ours:
+        raise PageError(f"a template asks for the symbol `{name}`, which there is not")
+    svg = str(drawing(ours[name].read_text("utf-8").strip()))
     opening = f'<svg class="symbol symbol-{name}" focusable="false"'
     return Markup(svg.replace("<svg", opening, 1))  # noqa: S704 - checked by `drawing`
 
 
 def environment(words: Mapping[str, str]) -> Environment:
     """Return a strict environment over our templates, with these fixed words."""
-    return _environment(tuple(sorted(words.items())))
+    return _environment(tuple(sorted(words.items())), shipped("templates") / "pages")
 
 
 @lru_cache(maxsize=4)
-def _environment(words: tuple[tuple[str, str], ...]) -> Environment:
+def _environment(words: tuple[tuple[str, str], ...], pages: Path) -> Environment:
     # Kept: to compile the templates takes longer than to fill in a guide.
     made = Environment(
-        loader=FileSystemLoader(shipped("templates") / "pages"),
+        loader=FileSystemLoader(pages),
         autoescape=True,
         undefined=StrictUndefined,
         auto_reload=False,

@@ -17,6 +17,12 @@ Node = Mapping[str, Any]
 Words = Mapping[str, str]
 
 _TRAILS = 4000  # the trails to a figure's inputs stand between them
+_WORDS = {
+    "people": {"page": "page.steps.people", "print": "print.step.people"},
+    "before": {"page": "page.steps.before", "print": "print.true-before"},
+    "initials": {"page": "page.hold.initials", "print": "print.initials"},
+    "second": {"page": "page.hold.second", "print": "print.second-person"},
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,16 +32,31 @@ class Row:
     anchor: tuple[str, ...]  # these words, one directly after the other
     parts: tuple[str, ...]
     slack: int = 240  # characters of other words that may stand between the parts
+    before: tuple[str, ...] = ()  # anchor of the step that must come next; (): it may be anywhere
 
 
 def guide_rows(guide: Node, words: Words) -> tuple[Row, ...]:
-    """Return every row of a told guide."""
+    """Return every row of a told guide on its page."""
+    return _rows(guide, words, "page")
+
+
+def step_rows(guide: Node, words: Words) -> tuple[Row, ...]:
+    """Return what must be on any paper that is worked from: the guide without its workings."""
+    rows = _rows(guide, words, "print")
+    return tuple(row for row in rows if not row.kind.startswith(("figure", "size")))
+
+
+def _rows(guide: Node, words: Words, surface: str) -> tuple[Row, ...]:
+    """Return the rows as they stand on a surface: "page" or "print"."""
+    own = {name: words[ids[surface]] for name, ids in _WORDS.items()}
     return (
-        *_head(guide),
+        *_lines("reason", guide["reasons"]),
+        *_facts(guide, surface),
         *_cautions(guide),
-        *_steps(guide),
+        *_steps(guide, own["people"]),
+        *_starts(guide, own["before"]),
         *_boxes(guide, words),
-        *_holds(guide, words),
+        *_holds(guide, words["word.hold"], (own["initials"], own["second"])),
         *_torques(guide),
         *_readings(guide),
         *_tree(guide),
@@ -44,6 +65,10 @@ def guide_rows(guide: Node, words: Words) -> tuple[Row, ...]:
         *_envelope(guide),
         *_sizes(guide),
         *_follows(guide),
+        *_lines("undoing", guide["undo"]),
+        *_lines("assumption", guide["assumptions"]),
+        *_lines("note on readings", guide["reading_notes"]),
+        *_lines("second torque visit", [guide["retorque"]]),
         *workings_rows(main_figures(guide["figures"])),
     )
 
@@ -66,15 +91,14 @@ def refusal_rows(refusal: Node) -> tuple[Row, ...]:
     return (title, reason, *table, *ways)
 
 
-def step_rows(guide: Node, words: Words) -> tuple[Row, ...]:
-    """Return what must be on any paper that is worked from: the guide without its workings."""
-    return tuple(
-        row for row in guide_rows(guide, words) if not row.kind.startswith(("figure", "size"))
-    )
-
-
 def _text(told: Any) -> str:  # noqa: ANN401 - a told value
     return str(told["text"])
+
+
+def _shown(amount: Node) -> tuple[str, ...]:
+    """Return a figure as it stands large: with its unit, and in the reader's other unit."""
+    written = f"{amount['figure']} {amount['unit']}".strip()
+    return (written, amount["converted"]) if amount["converted"] else (written,)
 
 
 def _some(*told: Any) -> tuple[str, ...]:  # noqa: ANN401
@@ -85,12 +109,12 @@ def _lines(kind: str, lines: Any) -> tuple[Row, ...]:  # noqa: ANN401
     return tuple(Row(kind, f"{kind} {n}", (_text(line),), ()) for n, line in enumerate(lines, 1))
 
 
-def _head(guide: Node) -> Iterator[Row]:
-    yield from _lines("reason", guide["reasons"])
+def _facts(guide: Node, surface: str) -> Iterator[Row]:
+    """Yield the large figures: on paper each stands above its label, on the page behind it."""
     for number, fact in enumerate(guide["facts"], 1):
-        # The figure stands large above its label on paper, and beside it for a screen reader.
-        yield Row("fact", f"fact {number}", (_text(fact["label"]),), ())
-        yield Row("fact figure", f"fact figure {number}", (_text(fact["amount"]),), ())
+        label, amount = (_text(fact["label"]),), _shown(fact["amount"])
+        shown = label + amount if surface == "page" else amount + label
+        yield Row("fact", f"fact {number}", shown, ())
 
 
 def _cautions(guide: Node) -> Iterator[Row]:
@@ -105,11 +129,25 @@ def _all_steps(guide: Node) -> Iterator[Node]:
         yield from chapter["steps"]
 
 
-def _steps(guide: Node) -> Iterator[Row]:
+def _anchor(step: Node) -> tuple[str, str]:
+    return str(step["number"]), _text(step["action"])
+
+
+def _steps(guide: Node, people: str) -> Iterator[Row]:
     for step in _all_steps(guide):
-        number = str(step["number"])
         parts = _some(step["value"], step["value_note"], step["tool"])
-        yield Row("step", f"step {number}", (number, _text(step["action"])), parts)
+        if step["people"] > 1:
+            parts += (people.format(count=step["people"]),)
+        yield Row("step", f"step {step['number']}", _anchor(step), parts)
+
+
+def _starts(guide: Node, word: str) -> Iterator[Row]:
+    """Yield what must be true before the first step of each chapter."""
+    for chapter in guide["chapters"]:
+        first, conditions = chapter["steps"][0], _some(*chapter["true_before"])
+        if conditions:
+            name = f"true before step {first['number']}"
+            yield Row("start", name, (word, conditions[0]), conditions[1:], before=_anchor(first))
 
 
 def _boxes(guide: Node, words: Words) -> Iterator[Row]:
@@ -117,11 +155,12 @@ def _boxes(guide: Node, words: Words) -> Iterator[Row]:
         for box in step["boxes"]:
             anchor = (words[f"page.signal.{box['signal']}"], _text(box["hazard"]))
             parts = _some(box["consequence"], box["avoidance"])
-            yield Row("box", f"box {box['id']} at step {step['number']}", anchor, parts)
+            name = f"box {box['id']} at step {step['number']}"
+            yield Row("box", name, anchor, parts, before=_anchor(step))
 
 
-def _holds(guide: Node, words: Words) -> Iterator[Row]:
-    word = words["word.hold"]
+def _holds(guide: Node, word: str, signed: tuple[str, str]) -> Iterator[Row]:
+    """Yield each hold once, with the boxes that are signed: initials, second person."""
     seen: set[int] = set()
     for hold in (row["hold"] for row in (*_all_steps(guide), *guide["readings"])):
         if hold is None or hold["number"] in seen:
@@ -130,7 +169,8 @@ def _holds(guide: Node, words: Words) -> Iterator[Row]:
         fields = [part for field in hold["fields"] for part in _field(field)]
         body = [_text(line) for line in hold["body"]]
         anchor = (word, str(hold["number"]), _text(hold["title"]))
-        yield Row("hold", f"{word} {hold['number']}", anchor, (*body, *fields))
+        signatures = signed if hold["second_person"] else signed[:1]
+        yield Row("hold", f"{word} {hold['number']}", anchor, (*body, *fields, *signatures))
 
 
 def _field(field: Node) -> tuple[str, ...]:
@@ -170,7 +210,7 @@ def _cuts(guide: Node) -> Iterator[Row]:
 
 def _kit(guide: Node) -> Iterator[Row]:
     for number, line in enumerate(guide["kit"], 1):
-        anchor = (_text(line["count"]), _text(line["part"]))
+        anchor = (*_shown(line["count"]), _text(line["part"]))
         yield Row("kit", f"kit {number}", anchor, _some(line["note"]))
 
 

@@ -188,6 +188,10 @@ def _missing(text: str, rows: tuple[Row, ...]) -> tuple[str, ...]:
         starts.setdefault(row.kind, []).extend(places)
     for found in starts.values():
         found.sort()
+    steps = starts.get("step", [])
+    for row, places in anchors.items():
+        if row.before:
+            anchors[row] = tuple(_leading(text, row, places, steps))
     lost = (_lost(text, row, anchors[row], starts[row.kind]) for row in rows)
     return tuple(what for what in lost if what)
 
@@ -197,6 +201,18 @@ def _places(text: str, wanted: str) -> Iterator[int]:
     while place >= 0:
         yield place
         place = text.find(wanted, place + 1)
+
+
+def _leading(text: str, row: Row, places: Iterable[int], steps: list[int]) -> Iterator[int]:
+    """Yield the places from which the next step is the one that the row stands before.
+
+    One warning may stand at several steps: at one it does not stand in for another.
+    """
+    its_step = set(_places(text, _words(*row.before)))
+    for place in places:
+        following = bisect_left(steps, place)
+        if following < len(steps) and steps[following] in its_step:
+            yield place
 
 
 def _lost(text: str, row: Row, places: tuple[int, ...], starts: list[int]) -> str:
