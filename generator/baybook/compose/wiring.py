@@ -22,7 +22,7 @@ from baybook.compose.wiring_marks import (
     label,
     plug_station,
 )
-from baybook.compose.work import Work, at, count, wire
+from baybook.compose.work import Work, at, count, distance, wire
 from baybook.finding import Amount, Listing, Message, Name, Ref, Value, say
 from baybook.view import Rank, Run, Station, WiringView
 
@@ -111,7 +111,9 @@ def _of(work: Work, use: str) -> Conductor | None:
 def _zone_words(work: Work, zone: str) -> Message:
     stretch = next(s for s in work.stretches if s.zone == zone)
     return say(
-        "zone", name=Name(stretch.zone_name), temperature=Amount(stretch.ambient_C, "degC", 0)
+        "zone",
+        name=Name(stretch.zone_name),
+        temperature=Amount(stretch.ambient_C, "degC", 0).at_most(),
     )
 
 
@@ -244,7 +246,7 @@ def _ranked(work: Work, rows: list[_Row]) -> Iterator[Rank]:
     for row, end in zip(rows, ends, strict=True):
         yield Rank(
             kind="pair",
-            at=Amount(row.at_m, "m", 2 if row.at_m else 0) if row.on_ruler else None,
+            at=distance(row.at_m) if row.on_ruler else None,
             zone=row.zone,
             zone_starts=_zone_words(work, row.zone) if row.zone else None,
             zone_line=bool(row.zone),
@@ -347,7 +349,7 @@ def _to_second(work: Work, pairs: list[tuple[Station, Station]]) -> Iterator[Ran
     for left, right, run, at_m in rows:
         yield Rank(
             kind="pair",
-            at=None if at_m is None else Amount(at_m, "m", 2),
+            at=None if at_m is None else distance(at_m),
             zone="",
             zone_starts=None,
             zone_line=False,
@@ -405,7 +407,7 @@ def _connections(work: Work) -> Iterator[Message]:
             colour=say(f"colour.{conductor.colour}"),
             area=area(conductor),
             awg=say("awg", gauge=Name(conductor.awg)),
-            length=Amount(conductor.cut_m, "m", 2),
+            length=Amount(conductor.cut_m, "m", 2).cut(),
             **ends,
         )
     if work.fuse.factory:
@@ -430,5 +432,5 @@ def _cue_lead(work: Work) -> Iterator[Message]:
             where=Name(work.fit.vehicle.cues[work.fit.job.cue].where),
             area=Amount.of(sized.area),
             fuse=Amount.of(sized.fuse),
-            within=Amount.of(sized.fuse_within, 0),
+            within=Amount.of(sized.fuse_within, 0).at_most(),
         )

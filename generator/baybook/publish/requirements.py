@@ -170,7 +170,8 @@ def _cuts(guide: Node) -> Iterator[Row]:
 
 def _kit(guide: Node) -> Iterator[Row]:
     for number, line in enumerate(guide["kit"], 1):
-        anchor = (_text(line["count"]), _text(line["part"]))
+        second = line["count"]["converted"]  # stands between, as it does under the count
+        anchor = tuple(filter(None, (_text(line["count"]), second, _text(line["part"]))))
         yield Row("kit", f"kit {number}", anchor, _some(line["note"]))
 
 
