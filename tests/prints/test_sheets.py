@@ -111,6 +111,18 @@ def test_no_step_of_a_guide_is_parted_and_no_heading_stands_alone(name, paper, l
         assert first in sheet[sheet.index(title) :]
 
 
+@pytest.mark.parametrize("lines", range(20, 50, 3))
+def test_workings_that_begin_low_on_a_sheet_do_not_run_over_its_foot(lines):
+    def low(guide_):
+        guide_["assumptions"] = [guide_["cautions"][0]] * lines
+        figure = guide_["figures"][0]
+        guide_["figures"] = [{**figure, "inputs": figure["inputs"] * 20}] * 9
+
+    with pypdfium2.PdfDocument(printed(edited(low), "letter")["letter"]) as read:
+        feet = {page.get_textpage().get_text_bounded(0, 0, 612, 16.5 * MM) for page in read}
+    assert len(feet) == 1, feet
+
+
 # ------------------------------------------------------------------ a US reader
 
 
