@@ -75,3 +75,9 @@ def test_a_text_is_what_a_reader_sees():
     assert text_fingerprint(one) == text_fingerprint({"text": "4.5 N·m", "value": 4.500000001})
     assert text_fingerprint(one) != text_fingerprint({"text": "4.6 N·m", "value": 4.5})
     assert text_fingerprint(["ab", "c"]) != text_fingerprint(["a", "bc"])
+
+
+def test_the_careful_side_of_a_figure_is_not_a_figure():
+    limit = Amount(0.2, "m", 0, "200 mm")
+    assert fingerprint(limit.at_least()) == fingerprint(limit.at_most()) == fingerprint(limit)
+    assert plain(limit.at_most())["side"] == "most"

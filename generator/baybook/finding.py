@@ -44,7 +44,7 @@ class Amount:
     digits: int  # decimals, in the unit that is shown
     written: str = ""
     show: str = ""
-    side: str = ""  # "most" | "least" | "plain"; "": nobody said, and it is not converted
+    side: str = ""  # "most" | "least" | "plain" | "cut"; "": nobody said, and it is not converted
 
     def at_most(self) -> Amount:
         """The same figure as a maximum: less of it is the careful side."""
@@ -57,6 +57,10 @@ class Amount:
     def plain(self) -> Amount:
         """The same figure as a size or a place that limits nothing: the nearest is right."""
         return replace(self, side="plain")
+
+    def cut(self) -> Amount:
+        """The same figure as a length to cut: never shorter, in the unit of a rule."""
+        return replace(self, side="cut")
 
     @classmethod
     def of(cls, quantity: Quantity, digits: int = 2) -> Amount:

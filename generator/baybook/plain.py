@@ -9,7 +9,7 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Iterator, Mapping
-from dataclasses import fields, is_dataclass
+from dataclasses import fields, is_dataclass, replace
 from datetime import date
 from enum import Enum
 from functools import cache
@@ -18,6 +18,7 @@ from typing import Any
 from pydantic import BaseModel
 
 from baybook.design import CheckedDesign, Refusal
+from baybook.finding import Amount
 from baybook.quantity import Mark
 
 # Most of a tree by far: passed on at a glance, before the questions below.
@@ -40,6 +41,9 @@ def _plain(node: Any, marks: bool, *, steady: bool) -> Any:  # noqa: ANN401
     if kind is tuple or kind is list:
         kept = node if marks else [item for item in node if type(item) is not Mark]
         return [_plain(item, marks, steady=steady) for item in kept]
+    if steady and kind is Amount:
+        # The careful side says how a figure is told a second time; the figure is the same.
+        node = replace(node, side="")
     if names := _names(kind):  # type: ignore[arg-type]
         values = [(name, getattr(node, name)) for name in names]
         return {

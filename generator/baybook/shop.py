@@ -230,7 +230,7 @@ class Shop(Noun):
     )
     units: Literal["metric", "us"] = Field(
         default="metric",
-        description="`us`: English pages give the length of a cut in inches too, rounded up",
+        description="`us`: English pages give lengths, temperatures and masses in US units too",
     )
     people: tuple[Person, ...] = Field(description="who works here, by role")
     tools: tuple[Tool, ...] = Field(description="tools and meters, with their calibration")

@@ -69,6 +69,7 @@ UNITS = (
     Unit("degC", 1.0, ("°C", "degC"), "degC"),
     Unit("degC", 5 / 9, ("°F", "degF"), "degF", offset=-32 * 5 / 9),
     Unit("K", 1.0, ("K",), "kelvin"),
+    Unit("K", 5 / 9, ("deltaF",), "delta_degF"),
     Unit("N*m", 1.0, ("N·m", "N m", "Nm", "N*m"), "newton*meter"),
     Unit("N*m", _POUND_FORCE * _FOOT, ("lbf·ft", "lbf ft", "lbf*ft"), "pound_force*foot"),
     Unit("N*m", _POUND_FORCE * _INCH, ("lbf·in", "lbf in", "lbf*in"), "pound_force*inch"),

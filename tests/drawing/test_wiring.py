@@ -257,8 +257,20 @@ def test_a_view_without_ranks_is_refused():
         draw(told.view(), "wide")
 
 
+def test_a_figure_of_the_ruler_has_the_reader_s_own_unit_under_it():
+    view = told.pickup()
+    view["ranks"][5]["at"] = told.place("2.40_m", "7.9\N{NO-BREAK SPACE}ft")
+    svg = draw(view, "print")[0].svg
+    first, second = (
+        re.search(rf'<text x="([\d.]+)" y="([\d.]+)"[^>]*>{text}<', svg)
+        for text in ("2.40\N{NO-BREAK SPACE}m", "7.9\N{NO-BREAK SPACE}ft")
+    )
+    assert first[1] == second[1]
+    assert 0 < float(second[2]) - float(first[2]) < 20
+
+
 def test_a_ruler_that_leaves_no_room_is_refused():
     view = told.pickup()
-    view["ranks"][1]["at"] = told.message("a hundred and twenty metres from the battery")
+    view["ranks"][1]["at"] = told.place("a hundred and twenty metres from the battery")
     with pytest.raises(DrawingError, match="no room for labels in the form slim"):
         draw(view, "slim")

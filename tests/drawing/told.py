@@ -28,6 +28,11 @@ def message(text: str) -> Told:
     return {"runs": runs, "text": "".join(run["text"] for run in runs)}
 
 
+def place(text: str, second: str = "") -> Told:
+    """A figure of the ruler, and the same in the reader's own unit."""
+    return message(text) | {"converted": second}
+
+
 def station(mark: str, letters: str = "", head: str | None = None, *lines: str) -> Told:
     return {
         "mark": mark,
@@ -51,7 +56,7 @@ def pair(
 ) -> Told:  # fmt: skip
     return {
         "kind": "pair",
-        "at": message(at) if at else None,
+        "at": place(at) if at else None,
         "zone": zone,
         "zone_starts": message(zone) if zone else None,
         "zone_line": line,
@@ -182,9 +187,7 @@ def long_run(count: int = 14) -> Told:
     """More ranks than one sheet holds: sleeves and grommets all along the run."""
     told = pickup()
     sleeve = told["ranks"][5]
-    more = [
-        sleeve | {"at": message(f"{2.5 + n / 10:.2f}_m"), "length_m": 0.1} for n in range(count)
-    ]
+    more = [sleeve | {"at": place(f"{2.5 + n / 10:.2f}_m"), "length_m": 0.1} for n in range(count)]
     told["ranks"][6:6] = more
     return told
 

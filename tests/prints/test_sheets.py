@@ -10,9 +10,11 @@ import pypdfium2
 import pytest
 
 from baybook.book import ToldBook, ToldEntry
+from baybook.drawing.entries import draw_entries
 from baybook.intake.texts import read_texts
 from baybook.plain import plain
 from baybook.publish.prints import render_prints
+from baybook.publish.verify_prints import verify_prints
 from baybook.shipped import shipped
 from baybook.wording.catalogue import load_catalogue
 from baybook.wording.tell import tell
@@ -107,6 +109,62 @@ def test_no_step_of_a_guide_is_parted_and_no_heading_stands_alone(name, paper, l
         title = flat(chapter["title"]["text"]) + before
         (sheet,) = [text for text in sheets if title in text]
         assert first in sheet[sheet.index(title) :]
+
+
+@pytest.mark.parametrize("lines", range(20, 50, 3))
+def test_workings_that_begin_low_on_a_sheet_do_not_run_over_its_foot(lines):
+    def low(guide_):
+        guide_["assumptions"] = [guide_["cautions"][0]] * lines
+        figure = guide_["figures"][0]
+        guide_["figures"] = [{**figure, "inputs": figure["inputs"] * 20}] * 9
+
+    with pypdfium2.PdfDocument(printed(edited(low), "letter")["letter"]) as read:
+        feet = {page.get_textpage().get_text_bounded(0, 0, 612, 16.5 * MM) for page in read}
+    assert len(feet) == 1, feet
+
+
+# ------------------------------------------------------------------ a US reader
+
+
+@cache
+def american(name):
+    """Return the book of a guide as a US shop prints it, and its print with the drawings."""
+    words, texts = words_of("en")
+    told = tell(guide(name), words, texts=texts, us=True) | {"figures": [], "charts": []}
+    content = {"guide": told, "state": "released", "revision": plain(sample.REVISION)}
+    entry = ToldEntry(fit=name, kind="guide", language="en", content=content | {"earlier": []})
+    book = ToldBook(language="en", shop=sample.SHOP, words=words.words(), entries=(entry,))
+    return book, render_prints(book, draw_entries(book), papers=("letter",))
+
+
+@pytest.mark.parametrize("name", GUIDES)
+def test_a_us_guide_loses_nothing_in_print(name):
+    assert verify_prints(*american(name)) == ()
+
+
+# The place where a route begins is zero in any unit.
+METRIC = re.compile(
+    r"(?<![\d.])(?!0\N{NO-BREAK SPACE})[\d.]+\N{NO-BREAK SPACE}(?:mm?|K|kg|°C)(?![²\w])(?! \()"
+)
+PARTS = ("kit", "cuts", "wiring", "route", "plan", "readings")
+
+
+def unconverted(node):
+    """Yield what stands in a metric unit alone: a figure, or a figure in a sentence."""
+    if isinstance(node, dict) and "converted" in node:
+        yield from METRIC.findall("" if node["converted"] else node["text"])
+    elif isinstance(node, dict) and "runs" in node:
+        yield from METRIC.findall(node["text"])
+    elif isinstance(node, dict):
+        yield from (one for value in node.values() for one in unconverted(value))
+    elif isinstance(node, list):
+        yield from (one for value in node for one in unconverted(value))
+
+
+@pytest.mark.parametrize("name", GUIDES)
+def test_what_a_us_reader_measures_and_buys_is_told_in_his_units_too(name):
+    told = american(name)[0].entries[0].content["guide"]
+    assert [one for part in PARTS for one in unconverted(told[part])] == []
 
 
 # ------------------------------------------------------------------ ugly guides

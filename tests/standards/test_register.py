@@ -7,11 +7,14 @@ import tokenize
 from pathlib import Path
 
 import pytest
+import yaml
 
 import baybook
+from baybook.shipped import shipped
 from baybook.standards import register
 from baybook.standards.load import rows, tables
 from baybook.standards.register import Read
+from baybook.wording.catalogue import load_catalogue
 
 PACKAGE = Path(baybook.__file__).parent
 TOP = Path(__file__).parents[2]
@@ -84,10 +87,17 @@ def test_what_is_registered_is_cited_or_offered():
 
 @pytest.mark.parametrize("source", register().values(), ids=lambda source: source.id)
 def test_each_source_says_what_it_is(source):
+    """A document has its own title; what has none, and every edition, is said in each language."""
     assert re.fullmatch(ID, source.id)
-    assert source.title
-    assert source.edition
-    assert source.clause
+    for language in ("en", "de"):
+        words = load_catalogue(shipped("templates"), language)
+        assert words.has(f"source.title.{source.id}") is not bool(source.title)
+        assert words.sentence(f"source.edition.{source.id}")
+
+
+def test_no_words_are_kept_for_a_source_that_is_gone():
+    ids = yaml.safe_load((shipped("templates") / "en" / "sources.yaml").read_text("utf-8"))
+    assert {key.split(".")[2] for key in ids} == set(register())
 
 
 def from_memory():

@@ -116,6 +116,8 @@ def test_for_a_us_reader_a_limit_never_gives_way(figure, side):
         (Amount(0.0055, "m", 1, "5.5 mm").plain(), f"0.22{NBSP}in"),
         (Amount(3.9, "m", 2).plain(), f"12.8{NBSP}ft"),
         (Amount(45.0, "degC", 0, "45 °C").at_most(), f"113{NBSP}°F"),
+        (Amount(30.0, "K", 0).at_most(), f"54{NBSP}°F"),  # a rise: 30 * 1.8, without the 32
+        (Amount(5.72, "m", 2).cut(), f"225.2{NBSP}in"),  # 5.72 / 0.0254 = 225.197
         (Amount(6.4, "kg", 1, "6.4 kg").at_least(), f"14.2{NBSP}lb"),
         (Amount(0.2, "m", 0, "200 mm"), ""),  # nobody said which side is careful
         (Amount(4.191, "m", 2, "13 ft 9 in").at_most(), ""),  # it is in his units already

@@ -145,7 +145,7 @@ def test_a_us_reader_finds_his_unit_in_brackets_in_a_sentence():
 def test_the_length_of_a_cut_is_told_in_inches_for_a_us_reader(us, converted):
     line = CutLine(
         tag="W1", colour=say("braces", x=1), area=Amount(25, "mm2", 0), awg=Name("AWG 4"),
-        start="A", end="B", length=Amount(4.19, "m", 2), strip=None, ends=(),
+        start="A", end="B", length=Amount(4.19, "m", 2).cut(), strip=None, ends=(),
     )  # fmt: skip
     told = tell(line, ENGLISH, us=us)
     assert (told["length"]["figure"], told["length"]["converted"]) == ("4.19", converted)

@@ -25,12 +25,12 @@ def exceeded(design: Design) -> Iterator[Found]:
         verdict=Verdict.REFUSED,
         place="vehicle.masses",
         where=design.fit.mark("vehicle.masses") if masses else design.fit.mark("vehicle"),
-        found=_kilograms(payload.added_kg),
-        allowed=_kilograms(payload.left_kg + payload.added_kg),
+        found=_kilograms(payload.added_kg).plain(),
+        allowed=_kilograms(payload.left_kg + payload.added_kg).at_most(),
         sources=(SHOP_RULE,),
         values={
-            "added": _kilograms(payload.added_kg),
-            "over": _kilograms(-payload.left_kg),
+            "added": _kilograms(payload.added_kg).plain(),
+            "over": _kilograms(-payload.left_kg).at_least(),
         },
     )
 

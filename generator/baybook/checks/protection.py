@@ -122,12 +122,12 @@ def distance(design: Design) -> Iterator[Found]:
         design,
         "distance",
         verdict=Verdict.HOLD if in_conduit else Verdict.REFUSED,
-        found=millimetres(at),
-        allowed=millimetres(plain),
+        found=millimetres(at).plain(),
+        allowed=millimetres(plain).at_most(),
         sources=(named,),
-        distance=millimetres(at),
-        limit=millimetres(plain),
-        most=millimetres(most),
+        distance=millimetres(at).plain(),
+        limit=millimetres(plain).at_most(),
+        most=millimetres(most).at_most(),
         signed=Name(source.signed or "-"),
         way=_nearer(
             millimetres(plain), "sign" if in_conduit else "near" if at > most else "conduit"

@@ -154,11 +154,11 @@ def distance(design: Design) -> Iterator[Found]:
         yield _found(
             design,
             "F2.distance",
-            found=millimetres(choice.fuse_at.high),
-            allowed=millimetres(plain),
+            found=millimetres(choice.fuse_at.high).plain(),
+            allowed=millimetres(plain).at_most(),
             sources=(named,),
-            distance=millimetres(choice.fuse_at.high),
-            limit=millimetres(plain),
+            distance=millimetres(choice.fuse_at.high).plain(),
+            limit=millimetres(plain).at_most(),
         )
 
 

@@ -40,15 +40,15 @@ def hazard_distance(design: Design) -> Iterator[Found]:
             verdict=Verdict.REFUSED if near else Verdict.CAUTION,
             place=path,
             where=hazard.distance.where,
-            found=Amount.of(hazard.distance, 0),
-            allowed=Amount.of(rule.least if near else clear, 0),
+            found=Amount.of(hazard.distance, 0).plain(),
+            allowed=Amount.of(rule.least if near else clear, 0).at_least(),
             sources=(rule.source.replace(" ", "-"),),
             values={
                 "what": Name(hazard.what),
-                "distance": Amount.of(hazard.distance, 0),
-                "least": Amount.of(rule.least, 0),
-                "clear": Amount.of(clear, 0),
-                "way": say("rule.RT-11.farther", least=Amount.of(rule.least, 0))
+                "distance": Amount.of(hazard.distance, 0).plain(),
+                "least": Amount.of(rule.least, 0).at_least(),
+                "clear": Amount.of(clear, 0).at_least(),
+                "way": say("rule.RT-11.farther", least=Amount.of(rule.least, 0).at_least())
                 if near
                 else say("rule.RT-11.clamp"),
             },
@@ -67,12 +67,12 @@ def distance_stated(design: Design) -> Iterator[Found]:
                 verdict=Verdict.REFUSED,
                 place=path,
                 where=hazard.distance.where,
-                found=Amount.of(hazard.distance, 0),
+                found=Amount.of(hazard.distance, 0).plain(),
                 allowed=say("rule.RT-15.stated"),
                 sources=(SHOP_RULE,),
                 values={
                     "what": Name(hazard.what),
-                    "distance": Amount.of(hazard.distance, 0),
+                    "distance": Amount.of(hazard.distance, 0).plain(),
                     "kind": term(hazard.kind),
                 },
             )
@@ -88,13 +88,13 @@ def bend_radius(design: Design) -> Iterator[Found]:
                 verdict=Verdict.REFUSED,
                 place=f"vehicle.routes.{design.fit.job.route}.segments.{number}.bend",
                 where=segment.bend.where,
-                found=Amount.of(segment.bend, 0),
-                allowed=Amount.of(least, 0),
+                found=Amount.of(segment.bend, 0).plain(),
+                allowed=Amount.of(least, 0).at_least(),
                 sources=(SHEET,),
                 values={
                     "segment": Name(segment.name),
-                    "bend": Amount.of(segment.bend, 0),
-                    "least": Amount.of(least, 0),
+                    "bend": Amount.of(segment.bend, 0).plain(),
+                    "least": Amount.of(least, 0).at_least(),
                     "area": area(design.choice.area_mm2),
                 },
             )
@@ -105,7 +105,7 @@ def loop_radius(design: Design) -> Iterator[Found]:
     route = design.fit.vehicle.routes[design.fit.job.route]
     for number, segment in enumerate(route.segments):
         if segment.loop is not None and segment.bend is None:
-            least = Amount.of(size_of(design).bend_radius, 0)
+            least = Amount.of(size_of(design).bend_radius, 0).at_least()
             yield Found(
                 verdict=Verdict.CAUTION,
                 place=f"vehicle.routes.{design.fit.job.route}.segments.{number}.loop",
@@ -129,12 +129,12 @@ def clip_pitch(design: Design) -> Iterator[Found]:
             verdict=Verdict.REFUSED,
             place="shop.spacing.clip_pitch",
             where=spacing.clip_pitch.where,
-            found=Amount.of(spacing.clip_pitch, 0),
-            allowed=millimetres(most),
+            found=Amount.of(spacing.clip_pitch, 0).plain(),
+            allowed=millimetres(most).at_most(),
             sources=(spacing.clip_rule or "",),
             values={
-                "pitch": Amount.of(spacing.clip_pitch, 0),
-                "most": millimetres(most),
+                "pitch": Amount.of(spacing.clip_pitch, 0).plain(),
+                "most": millimetres(most).at_most(),
                 "rule": Name(spacing.clip_rule or ""),
             },
         )
@@ -156,12 +156,12 @@ def hole_edge(design: Design) -> Iterator[Found]:
                 verdict=Verdict.REFUSED,
                 place=f"vehicle.routes.{design.fit.job.route}.segments.{number}.passage.edge",
                 where=wall.edge.where,
-                found=Amount.of(wall.edge, 1),
-                allowed=say("rule.RT-14.edge", least=millimetres(_EDGE_M, 1)),
+                found=Amount.of(wall.edge, 1).plain(),
+                allowed=say("rule.RT-14.edge", least=millimetres(_EDGE_M, 1).at_least()),
                 sources=("faa-ac43-13-1b",),
                 values={
                     "wall": Name(wall.wall),
-                    "edge": Amount.of(wall.edge, 1),
-                    "least": millimetres(_EDGE_M, 1),
+                    "edge": Amount.of(wall.edge, 1).plain(),
+                    "least": millimetres(_EDGE_M, 1).at_least(),
                 },
             )

@@ -108,7 +108,7 @@ def _text(follower: Follower) -> Message:
     kind, figure = follower.kind, follower.figure
     if kind == "stock":
         drum = Amount.of(figure) if figure else None
-        buy = say("cascade.cell.buy", metres=Amount(follower.metres, "m", 2))
+        buy = say("cascade.cell.buy", metres=Amount(follower.metres, "m", 2).at_least())
         return say("cascade.cell.drum", drum=drum) if drum else buy
     if kind == "terminal":
         return say("cascade.cell.fits" if follower.there else "cascade.cell.thick")

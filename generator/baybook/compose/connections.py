@@ -30,7 +30,7 @@ def connections(work: Work) -> Iterator[Message]:
             colour=say(f"colour.{conductor.colour}"),
             area=area(conductor),
             awg=say("awg", gauge=Name(conductor.awg)),
-            length=Amount(conductor.cut_m, "m", 2),
+            length=Amount(conductor.cut_m, "m", 2).cut(),
             **ends,
         )
     if work.fuse.factory:
@@ -55,5 +55,5 @@ def _cue_lead(work: Work) -> Iterator[Message]:
             where=Name(work.fit.vehicle.cues[work.fit.job.cue].where),
             area=Amount.of(sized.area),
             fuse=Amount.of(sized.fuse),
-            within=Amount.of(sized.fuse_within, 0),
+            within=Amount.of(sized.fuse_within, 0).at_most(),
         )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from baybook.compose.work import Work, device
+from baybook.compose.work import Work, device, millimetres
 from baybook.finding import Amount, Finding, Message, Name, Verdict, say
 from baybook.guide import Fact
 
@@ -72,12 +72,12 @@ def _holes(work: Work) -> Fact:
     mount = work.fit.vehicle.mounts[work.fit.job.mount]
     walls = [f for f in work.circuit.fittings if f.new_hole and f.hole_m is not None]
     number = mount.fixings + sum(f.count for f in walls)
-    label = say("fact.holes", mount=Amount.of(mount.drill, 1))
+    label = say("fact.holes", mount=Amount.of(mount.drill, 1).plain())
     if walls:
         hole = walls[0].hole_m or 0.0
         label = say(
             "fact.holes.glands",
-            mount=Amount.of(mount.drill, 1),
-            gland=Amount(hole, "m", 1, show="mm"),
+            mount=Amount.of(mount.drill, 1).plain(),
+            gland=millimetres(hole, 1).plain(),
         )
     return Fact(amount=Amount(number, "1", 0, show="1"), label=label)

@@ -84,7 +84,9 @@ def behind_screws(work: Work) -> Hold:
         say("hold.behind-screws.wall", wall=Name(f.wall), behind=Name(f.behind)) for _, f in holes
     ]
     need = (
-        work.amount("tip_protrusion", digits=0, show="mm") if work.has("tip_protrusion") else None
+        work.amount("tip_protrusion", digits=0, show="mm").at_least()
+        if work.has("tip_protrusion")
+        else None
     )
     fields = [
         Blank(id="free-depth", label=say("field.free-depth"), low=need),

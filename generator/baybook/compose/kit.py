@@ -150,7 +150,9 @@ def _mount(work: Work) -> Iterator[KitLine]:
     mount = work.fit.vehicle.mounts[work.fit.job.mount]
     yield KitLine(
         count=count(mount.fixings),
-        part=say("kit.fixing", thread=Name(mount.thread), length=Amount.of(mount.screw_length, 0)),
+        part=say(
+            "kit.fixing", thread=Name(mount.thread), length=Amount.of(mount.screw_length, 0).plain()
+        ),
         note=say("note.fixing", fixing=Name(mount.fixing)),
     )
     yield _line(1, "kit.station-fixing", fixing=Name(work.fit.job.station_place.fixing))
@@ -165,7 +167,7 @@ def _cue(work: Work) -> KitLine:
         count=count(1),
         part=say("kit.cue.area", area=area)
         if cue.length is None
-        else say("kit.cue.sized", area=area, length=Amount.of(cue.length)),
+        else say("kit.cue.sized", area=area, length=Amount.of(cue.length).at_least()),
         note=say("kit.cue.fuse", fuse=Amount.of(sized.fuse)),
     )
 

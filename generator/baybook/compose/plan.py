@@ -95,7 +95,7 @@ def _joints(work: Work) -> Iterator[_Mark]:
 def _on_the_way(work: Work) -> Iterator[_Mark]:
     for stretch, segment in zip(work.stretches, work.segments, strict=True):
         for hazard in segment.hazards:
-            away = millimetres(hazard.distance.value)
+            away = millimetres(hazard.distance.value).at_least()
             label = say("plan.hazard", what=Name(hazard.what), distance=away)
             yield _Mark(min(hazard.at.value, stretch.end_m), "hazard", label)
         if segment.passage is not None:

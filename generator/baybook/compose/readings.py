@@ -139,7 +139,7 @@ def _joints(work: Work) -> ReadingLine:
         tuple(j.letter for j in work.circuit.joints if not j.existing),
         None,
         None,
-        limits.at_most(work, "joints", 0),
+        limits.at_most(work, "joints", 0).at_most(),
         None,
         say("if.joints"),
     )
@@ -151,9 +151,9 @@ def _case(work: Work) -> ReadingLine:
         say("reading.case"),
         say("state.warm", time=WARM_TIME.amount),
         (),
-        work.amount("case_rise", digits=0),
+        work.amount("case_rise", digits=0).plain(),
         None,
-        most(work, "case", 0),
+        most(work, "case", 0).at_most(),
         None,
         say("if.case"),
     )

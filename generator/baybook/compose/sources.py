@@ -33,12 +33,14 @@ def sources(
 
 def registered(source: Source) -> SourceLine:
     """Return an entry of the register as a line: title, edition, clause, how it was read."""
-    told = source.clause not in {"-", source.edition}
-    edition = Name(f"{source.edition}, {source.clause}" if told else source.edition)
+    titled = say("plain", text=Name(source.title))
     return SourceLine(
         id=source.id,
-        title=say("plain", text=Name(source.title)),
-        detail=say(f"source.read.{source.read.value.replace(' ', '-')}", edition=edition),
+        title=titled if source.title else say(f"source.title.{source.id}"),
+        detail=say(
+            f"source.read.{source.read.value.replace(' ', '-')}",
+            edition=say(f"source.edition.{source.id}"),
+        ),
     )
 
 

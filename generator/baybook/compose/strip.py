@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import groupby
 
 from baybook.circuit import Conductor, Fitting
-from baybook.compose.work import Work, at, device, millimetres, wire
+from baybook.compose.work import Work, at, device, distance, millimetres, wire
 from baybook.finding import Amount, Listing, Message, Name, say
 from baybook.view import RouteView, StripMark, StripZone
 
@@ -24,12 +24,12 @@ def route_view(work: Work) -> RouteView:
         feed_label=say(
             "strip.feed",
             wires=Listing(tuple(_named(c) for c in work.long)),
-            pitch=millimetres(work.fit.shop.spacing.clip_pitch.value),
+            pitch=millimetres(work.fit.shop.spacing.clip_pitch.value).at_most(),
         ),
         end_label=say("strip.end", name=Name(work.fit.charger.name)),
         text=say(
             "strip.text",
-            length=Amount(end, "m", 2),
+            length=Amount(end, "m", 2).plain(),
             parts=Listing(tuple(_parts(work))),
         ),
     )
@@ -44,7 +44,7 @@ def _zones(work: Work) -> Iterator[StripZone]:
     for zone, group in groupby(work.stretches, key=lambda s: (s.zone_name, s.ambient_C)):
         same = list(group)
         yield StripZone(
-            name=say("zone", name=Name(zone[0]), temperature=Amount(zone[1], "degC", 0)),
+            name=say("zone", name=Name(zone[0]), temperature=Amount(zone[1], "degC", 0).at_most()),
             start_m=same[0].start_m,
             end_m=same[-1].end_m,
         )
@@ -57,7 +57,9 @@ def _marks(work: Work) -> Iterator[StripMark]:
             kind="joint",
             at_m=at_m,
             length_m=0.0,
-            label=say("strip.joints", joints=Listing(tuple(at(x) for x in letters)), at=_at(at_m)),
+            label=say(
+                "strip.joints", joints=Listing(tuple(at(x) for x in letters)), at=distance(at_m)
+            ),
             on_ruler=True,
         )
     yield StripMark(
@@ -90,21 +92,17 @@ def _letters(work: Work) -> list[tuple[float, tuple[str, ...]]]:
     ]
 
 
-def _at(at_m: float) -> Amount:
-    return Amount(at_m, "m", 2 if at_m else 0)
-
-
 def _label(fitting: Fitting) -> Message:
     if fitting.distance_m is not None:
         return say(
             "strip.sleeve",
-            at=_at(fitting.at_m),
+            at=distance(fitting.at_m),
             away=say(
                 f"hazard.away.{fitting.why.replace(' ', '-')}",
-                distance=millimetres(fitting.distance_m),
+                distance=millimetres(fitting.distance_m).plain(),
             ),
         )
-    return say(f"strip.{fitting.kind}", at=_at(fitting.at_m))
+    return say(f"strip.{fitting.kind}", at=distance(fitting.at_m))
 
 
 def _parts(work: Work) -> Iterator[Message]:
@@ -112,6 +110,6 @@ def _parts(work: Work) -> Iterator[Message]:
         yield say(
             "strip.part",
             name=Name(stretch.name),
-            start=_at(stretch.start_m),
-            end=_at(stretch.end_m),
+            start=distance(stretch.start_m),
+            end=distance(stretch.end_m),
         )

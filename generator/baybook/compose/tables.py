@@ -33,10 +33,10 @@ def _cut(work: Work, tag: str) -> CutLine:
         awg=say("awg", gauge=Name(conductor.awg)),
         start=conductor.start,
         end=conductor.end,
-        length=Amount(conductor.cut_m, "m", 2),
-        strip=Amount.of(strip, 1) if strip else None,
+        length=Amount(conductor.cut_m, "m", 2).cut(),
+        strip=Amount.of(strip, 1).plain() if strip else None,
         ends=tuple(
-            say("cut.end.strip", what=describe(work, end), strip=Amount.of(end.strip, 1))
+            say("cut.end.strip", what=describe(work, end), strip=Amount.of(end.strip, 1).plain())
             if strip is None and end.strip is not None
             else describe(work, end)
             for end in ends
@@ -49,9 +49,9 @@ def cut_note(work: Work) -> Message:
     lengths = work.fit.shop.lengths
     return say(
         "cut.note",
-        allowance=Amount.of(lengths.end_allowance),
+        allowance=Amount.of(lengths.end_allowance).at_least(),
         tolerance=Amount.of(lengths.segment_tolerance),
-        step=Amount.of(lengths.cutting_step),
+        step=Amount.of(lengths.cutting_step).plain(),
     )
 
 

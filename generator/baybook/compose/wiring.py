@@ -24,7 +24,7 @@ from baybook.compose.wiring_runs import (
     run_of,
     zone_words,
 )
-from baybook.compose.work import Work, count, wire
+from baybook.compose.work import Work, count, distance, wire
 from baybook.finding import Amount, Message, Name, Ref, say
 from baybook.view import Rank, Run, Station, WiringView
 
@@ -55,7 +55,7 @@ def _ranked(work: Work, rows: list[Row]) -> Iterator[Rank]:
     for row, end in zip(rows, ends, strict=True):
         yield Rank(
             kind="pair",
-            at=Amount(row.at_m, "m", 2 if row.at_m else 0) if row.on_ruler else None,
+            at=distance(row.at_m) if row.on_ruler else None,
             zone=row.zone,
             zone_starts=zone_words(work, row.zone) if row.zone else None,
             zone_line=bool(row.zone),
@@ -155,7 +155,7 @@ def _to_second(work: Work, pairs: list[tuple[Station, Station]]) -> Iterator[Ran
     for left, right, run, at_m in rows:
         yield Rank(
             kind="pair",
-            at=None if at_m is None else Amount(at_m, "m", 2),
+            at=None if at_m is None else distance(at_m),
             zone="",
             zone_starts=None,
             zone_line=False,

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from baybook.circuit import Conductor, Fitting, Joint, Protection
 from baybook.compose.route_cable import cable
-from baybook.compose.work import Work, at, device, millimetres, wire
+from baybook.compose.work import Work, at, device, distance, millimetres, wire
 from baybook.finding import Amount, Message, Name, say, term
 from baybook.quantity import Quantity
 from baybook.terms import JointKind
@@ -41,7 +41,7 @@ def _joint_lines(joint: Joint, put_back: Quantity | None) -> Iterator[Message]:
     if joint.photo:
         yield say("joint.photo", photo=Name(joint.photo))
     if joint.role == "return":  # the ruler beside it stands for the other rail
-        where = Amount(joint.at_m, "m", 2 if joint.at_m else 0)
+        where = distance(joint.at_m)
         yield say("joint.return-at", at=where)
 
 
@@ -53,7 +53,7 @@ def label(conductor: Conductor, mark: str) -> Station:
         lines=(
             say(
                 "wire.cut",
-                length=Amount(conductor.cut_m, "m", 2),
+                length=Amount(conductor.cut_m, "m", 2).cut(),
                 awg=say("awg", gauge=Name(conductor.awg)),
             ),
         ),
@@ -83,9 +83,9 @@ def fuse_station(work: Work, fuse: Protection) -> Station:
         rated,
         say(
             "fuse.conduit" if fuse.conduit else "fuse.distance",
-            distance=millimetres(fuse.at_m),
+            distance=millimetres(fuse.at_m).at_most(),
             source=at(work.joint("source+" if fuse.tag == "F1" else "load+").letter),
-            limit=millimetres(fuse.limit_m),
+            limit=millimetres(fuse.limit_m).at_most(),
         ),
     ]
     if isinstance(start.torque, Quantity):
@@ -105,20 +105,20 @@ def fuse_station(work: Work, fuse: Protection) -> Station:
 def fitting_station(fitting: Fitting) -> Station:
     if fitting.kind in {"grommet", "gland"}:
         hole = (
-            say("fitting.hole", hole=millimetres(fitting.hole_m, 1))
+            say("fitting.hole", hole=millimetres(fitting.hole_m, 1).plain())
             if fitting.hole_m is not None
             else say("fitting.hole.existing")
         )
         part = say(f"fitting.{fitting.kind}", part=Name(fitting.part), hole=hole)
         return Station(mark=fitting.kind, letters=(), head=None, lines=(part,))
-    length = Amount(fitting.length_m, "m", 2)
+    length = Amount(fitting.length_m, "m", 2).at_least()
     head = say(f"fitting.{fitting.kind}", length=length, part=Name(fitting.part))
     why: tuple[Message, ...] = ()
     if fitting.distance_m is not None:
         why = (
             say(
                 f"hazard.away.{fitting.why.replace(' ', '-')}",
-                distance=millimetres(fitting.distance_m),
+                distance=millimetres(fitting.distance_m).plain(),
             ),
         )
     mark = "sleeve" if fitting.kind == "conduit" else fitting.kind

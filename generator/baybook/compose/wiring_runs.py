@@ -41,5 +41,7 @@ def zone_words(work: Work, zone: str) -> Message:
     """Return the zone's name and how warm it gets there."""
     stretch = next(s for s in work.stretches if s.zone == zone)
     return say(
-        "zone", name=Name(stretch.zone_name), temperature=Amount(stretch.ambient_C, "degC", 0)
+        "zone",
+        name=Name(stretch.zone_name),
+        temperature=Amount(stretch.ambient_C, "degC", 0).at_most(),
     )

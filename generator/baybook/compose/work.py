@@ -258,6 +258,11 @@ def millimetres(metres: float, digits: int = 0) -> Amount:
     return Amount(metres, "m", digits, show="mm")
 
 
+def distance(at_m: float) -> Amount:
+    """A place on the route, counted from the source."""
+    return Amount(at_m, "m", 2 if at_m else 0).plain()
+
+
 def written(quantity: Quantity, digits: int = 2) -> Amount:
     return Amount.of(quantity, digits)
 

@@ -13,6 +13,7 @@ import click
 from rich.console import Console
 from rich.text import Text
 
+from baybook.compose.sources import registered
 from baybook.decide import decide
 from baybook.design import CheckedDesign
 from baybook.desk.report import catalogue, print_findings, select
@@ -96,7 +97,7 @@ def working(figure: Figure, words: Catalogue, *, battery: bool = False) -> Text:
         text.append(f"  {told['between']['text']}\n")
     if figure.end:
         text.append(f"  {words.sentence(figure.end)}\n")
-    for line in _sources(figure, told["inputs"]):
+    for line in _sources(figure, told["inputs"], words):
         text.append(f"  rule: {line}\n")
     if follow := _follow(figure):
         text.append(f"  follow: {', '.join(follow)}\n")
@@ -136,17 +137,18 @@ def origin(given: Mapping[str, Any]) -> str:
     return "; ".join(parts)
 
 
-def _sources(figure: Figure, inputs: Iterable[Mapping[str, Any]]) -> Iterator[str]:
+def _sources(
+    figure: Figure, inputs: Iterable[Mapping[str, Any]], words: Catalogue
+) -> Iterator[str]:
     known = register()
     cited = dict.fromkeys([*figure.sources, *(one["source"] for one in inputs if one["source"])])
     for one in cited:
-        yield f"[{one}] {_reference(known[one])}" if one in known else f"[{one}]"
+        yield f"[{one}] {_reference(known[one], words)}" if one in known else f"[{one}]"
 
 
-def _reference(source: Source) -> str:
-    parts = [source.title, source.edition, source.clause]
-    told = [part for part in dict.fromkeys(parts) if part not in {"", "-"}]
-    return f"{', '.join(told)} (read: {source.read.value})"
+def _reference(source: Source, words: Catalogue) -> str:
+    line: Any = tell(registered(source), words)
+    return f"{line['title']['text']}, {line['detail']['text']}"
 
 
 def _follow(figure: Figure) -> list[str]:

@@ -15,7 +15,7 @@ from baybook.drawing.forms import LEADING, Form
 from baybook.drawing.layout import RANK_GAP, Grid
 from baybook.drawing.marks import Shape, shape
 from baybook.drawing.measure import BOLD, SEMIBOLD
-from baybook.drawing.phrase import wrap
+from baybook.drawing.phrase import plain, wrap
 from baybook.drawing.primitives import NO_LABEL, Label
 
 COLUMN_GAP = 1  # pt; dot keeps it between boxes of one row
@@ -112,7 +112,9 @@ def _columns(ranks: Sequence[Mapping[str, Any]], form: Form) -> tuple[int, ...]:
 def _at(rank: Mapping[str, Any], form: Form) -> Label:
     if not rank["at"]:
         return NO_LABEL
-    return Label(wrap(rank["at"], float("inf"), form.note, SEMIBOLD))
+    second = plain(rank["at"]["converted"])  # no words, no line
+    lines = wrap(rank["at"], float("inf"), form.note, SEMIBOLD)
+    return Label(lines + wrap(second, float("inf"), form.note))
 
 
 def _met(number: int, count: int) -> tuple[bool, bool]:

@@ -27,10 +27,8 @@ class Source:
     """One entry of sources.yaml."""
 
     id: str
-    title: str
-    edition: str
-    clause: str  # clause or table; "-" where there is none
     read: Read
+    title: str = ""  # of a document, in its own language; none: the source is described in words
     offers: str = ""  # a figure that a shop profile may take from it
     note: str = ""  # conflicts, misprints, and what was decided
 

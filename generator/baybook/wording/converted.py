@@ -36,8 +36,10 @@ _SIDES = {"most": "down", "least": "up", "plain": "near"}
 def for_us(value: float, unit: str, side: str) -> Conversion | None:
     """Return how a length, a temperature or a mass is told to a US reader; None: it is not.
 
-    side  what the figure limits: "most", "least", "plain"; "" for what nobody said
+    side  what the figure limits: "most", "least", "plain", or "cut"; "" for what nobody said
     """
+    if side == "cut":
+        return CUT
     how = _SIDES.get(side)
     if how is None:
         return None
@@ -45,8 +47,8 @@ def for_us(value: float, unit: str, side: str) -> Conversion | None:
         if abs(value) >= _INCHES_TO:
             return Conversion("ft", 1, how)
         return Conversion("in", 2 if abs(value) < _FINE_TO else 1, how)
-    if unit == "degC":
-        return Conversion("degF", 0, how)
+    if unit in {"degC", "K"}:
+        return Conversion("degF" if unit == "degC" else "deltaF", 0, how)
     return Conversion("lb", 1, how) if unit == "kg" else None
 
 

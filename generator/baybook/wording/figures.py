@@ -17,11 +17,12 @@ from baybook.wording.converted import Conversion, converted, for_us, of_torque
 # Inside unit → (unit it is usually shown in, the same as the reader sees it).
 _USUAL = {"1": "%", "ohm": "mohm", "ohm/m": "mohm/m"}
 _SIGNS = {
-    "N*m": "N·m", "lbf*ft": "lbf·ft", "lbf*in": "lbf·in", "mm2": "mm²", "degC": "°C", "degF": "°F",
-    "ohm": "Ω", "mohm": "mΩ", "ohm/m": "Ω/m", "mohm/m": "mΩ/m", "A*h": "Ah", "W*h": "Wh",
+    "N*m": "N·m", "lbf*ft": "lbf·ft", "lbf*in": "lbf·in", "mm2": "mm²",
+    "degC": "°C", "degF": "°F", "deltaF": "°F", "ohm": "Ω", "mohm": "mΩ",
+    "ohm/m": "Ω/m", "mohm/m": "mΩ/m", "A*h": "Ah", "W*h": "Wh",
     "g_n": "g", "A*s^0.5/mm2": "A·√s/mm²", "1": "", "1/K": "1/K", "kcmil": "kcmil", "A2s": "A²s",
 }  # fmt: skip
-_METRIC = frozenset({"m", "cm", "mm", "°C", "kg", "g"})
+_METRIC = frozenset({"m", "cm", "mm", "°C", "K", "kg", "g"})
 _POINT = re.compile(r"(?<=\d)\.(?=\d)")
 _WRITTEN = re.compile(
     r"^(?P<figure>[+-]?\d+(?:\.\d+)?)\s*"

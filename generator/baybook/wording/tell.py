@@ -15,11 +15,10 @@ from pydantic import BaseModel
 from baybook.book import Told
 from baybook.figure import Figure
 from baybook.finding import Amount, Listing, Message, Name, Ref, Value
-from baybook.guide import CutLine, Guide, RefusalSheet
+from baybook.guide import Guide, RefusalSheet
 from baybook.quantity import Quantity, in_words
 from baybook.step import Hold
 from baybook.wording.catalogue import Catalogue, CatalogueError, inline, parse
-from baybook.wording.converted import CUT
 from baybook.wording.figures import differs, significant, stated, tell_amount
 from baybook.wording.worked import Titles, between, with_numbers
 
@@ -121,8 +120,6 @@ class _Teller:
         told = {name: self.tell(getattr(node, name)) for name in _names(type(node))}  # type: ignore[arg-type]
         if self.texts and isinstance(node, BaseModel):
             told |= {name: self._translated(told[name]) for name in in_words(type(node))}
-        if self.us and isinstance(node, CutLine):
-            told["length"] = tell_amount(node.length, self.catalogue.language, CUT)
         return told | self._figure(node) if isinstance(node, Figure) else told
 
     def _translated(self, told: Told) -> Told:

@@ -85,7 +85,7 @@ def _read(work: Work) -> Iterator[Step]:
             "read.case",
             PHASE,
             say("do.read.case", reading=reading(ids["case"])),
-            value=work.amount("case_rise", digits=0),
+            value=work.amount("case_rise", digits=0).plain(),
             value_note=say("note.predicted"),
             tool=say("tool.thermometer"),
             minutes=MINUTES["measure"],
