@@ -33,6 +33,8 @@ from cosmic_ray import plugins
 from cosmic_ray.ast import ast_nodes, get_ast
 from cosmic_ray.mutating import mutate_code
 
+sys.path.insert(0, str(Path(__file__).parents[1]))
+
 from silenced import rules
 
 TOP = Path(__file__).parents[2]

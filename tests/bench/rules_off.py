@@ -16,6 +16,8 @@ from pathlib import Path
 import pytest
 from _pytest.runner import runtestprotocol
 
+sys.path.insert(0, str(Path(__file__).parents[1]))
+
 from silenced import rules, silence
 
 
