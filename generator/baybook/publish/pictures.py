@@ -13,6 +13,7 @@ from hashlib import sha256
 from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
+from warnings import catch_warnings, simplefilter
 
 from baybook.book import ToldEntry
 from baybook.photo import BROKEN, FOLDER, kind_of
@@ -124,7 +125,8 @@ def _bare(raw: bytes) -> Image:
     # Heavy, and most vehicles have no picture.
     from PIL import Image, ImageOps  # noqa: PLC0415
 
-    with Image.open(BytesIO(raw), formats=(kind_of(raw) or "",)) as image:
+    with catch_warnings(), Image.open(BytesIO(raw), formats=(kind_of(raw) or "",)) as image:
+        simplefilter("ignore")  # of what Pillow mends
         image.draft("RGB", (WIDTHS[-1], WIDTHS[-1]))  # a JPEG is unpacked no larger than needed
         image.load()
         upright: Image.Image = image
