@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 # A picture is at most 320 px wide on a page: that, the same on a phone of twice the dots, and one
 # of four times, which is also what opens when a reader touches it to read a mark on a part.
 WIDTHS: Final = (320, 640, 1280)
-SHOWN: Final = "(max-width: 352px) calc(100vw - 32px), 320px"  # as `.photo img` of site.css has it
+SHOWN: Final = "(max-width: 352px) calc(100vw - 32px), 320px"  # as `.picture` of site.css has it
 # WebP: a third less than a JPEG of the same look, and every browser since 2020 shows it.
 _QUALITY: Final = 76
 _EFFORT: Final = 4  # of 6: above it a publish takes twice as long for a hundredth less
