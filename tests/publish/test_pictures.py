@@ -11,6 +11,7 @@ from PIL.PngImagePlugin import PngInfo
 
 from baybook.pipeline import render
 from baybook.publish import pictures
+from baybook.publish.history import add_issued
 from baybook.publish.pictures import PictureError, sized
 from baybook.publish.store import PassingStore, digest
 from conftest import TODAY
@@ -260,3 +261,21 @@ def test_another_picture_or_another_word_is_another_revision_and_no_other_figure
     assert figures_of(first) == figures_of(second) == figures_of(third)
     for name in text_of(first):
         assert len({text_of(one)[name] for one in (first, second, third)}) == 3
+
+
+def test_an_earlier_revision_shows_what_is_still_there_and_of_the_rest_the_number(book, tmp_path):
+    root = shutil.copytree(book, tmp_path / "fits")
+    first = render(root, today=TODAY, workers=1)
+    add_issued(root, first.issued)
+    file = root / "vehicles/brunsall-tansy/photos/positive-clamp.png"
+    shutil.copy(file.with_name("negative-clamp.png"), file)
+    second = render(root, today=TODAY, workers=1)
+    assert second.lost == ()
+    new = set(second.files) - set(first.files)
+    pages = [name for name in new if name.startswith(GUIDE) and name.endswith("/index.html")]
+    (name,) = [name for name in pages if "/workings/" not in name]
+    old = second.files[name].decode()
+    steps = old.partition('id="steps"')[2]
+    assert "Photo P3: " in steps  # with its picture
+    assert "Photo P2: " not in steps
+    assert "Photo P2</span>" in steps
