@@ -102,6 +102,35 @@ def test_a_change_concerns_the_vehicles_that_were_made_of_it(top, name, old, new
     assert made(top / "fits") == 0
 
 
+OWN, BASE = "vehicles/brunsall-tansy/photos/", "vehicles/dunstrel-cobble/photos/"
+
+
+@pytest.mark.parametrize(("folder", "vehicles"), [(OWN, 1), (BASE, 2)], ids=["own", "the base's"])
+def test_a_picture_that_changes_is_made_again_with_what_shows_it(top, folder, vehicles):
+    root = top / "fits"
+    first = render(root, today=TODAY, cache=top / "cache", workers=1)
+    file = root / folder / "positive-clamp.png"
+    file.write_bytes((root / BASE / "box-wall.png").read_bytes())
+    assert made(root) == vehicles
+    assert made(root) == 0
+    again = render(root, today=TODAY, cache=top / "cache", workers=1)
+    assert set(again.files) != set(first.files)
+
+
+def test_a_picture_that_comes_or_goes_is_noticed(top):
+    root = top / "fits"
+    folder = root / OWN
+    shutil.copy(folder / "sensor.jpg", folder / "another.jpg")  # nothing names it
+    assert made(root) == 1
+    (folder / "another.jpg").unlink()
+    made(root)
+    (folder / "sensor.jpg").rename(folder / "probe.jpg")
+    made(root)  # as without a cache: told as missing, and nothing is made
+    edit(root, TANSY, "    file: sensor.jpg\n", "    file: probe.jpg\n")
+    made(root)
+    assert made(root) == 0
+
+
 def test_only_lines_of_the_matrix_are_made_of_a_sheet_that_a_vehicle_does_not_name(
     top, monkeypatch
 ):

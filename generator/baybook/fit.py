@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from baybook.job import Job
+from baybook.photo import Picture
 from baybook.quantity import Mark
 from baybook.second import BatterySheet
 from baybook.sheet import (
@@ -53,6 +54,7 @@ class Fit:
     other_cables: tuple[CableSheet, ...] = ()  # in the order the fit names them
     second: BatterySheet | None = None  # the load, where it is a battery; `station` is its window
     second_protections: tuple[ProtectionSheet, ...] = ()
+    photos: Mapping[str, Picture] = field(default_factory=dict)  # by number; none: all on paper
     # by dotted path: "fit.charger", "vehicle.supply.low", "protection.<id>.voltage"
     marks: Mapping[str, Mark] = field(repr=False)
 

@@ -138,6 +138,17 @@ class Condition:
 
     text: Message
     answer: Message | None = None
+    photo: Name | None = None  # number of the picture that shows it
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PhotoLine:
+    """A picture of the vehicle that the guide shows where its number stands."""
+
+    number: str
+    alt: Name  # what is to be seen, for who cannot see it
+    what: Name | None  # the point or the mount that it is of
+    digest: str  # of the shop's file: another picture is another edition of the guide
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -215,6 +226,7 @@ class Guide:
     sources: tuple[SourceLine, ...]
     draft: tuple[Message, ...]  # why it stays a draft; empty: it does not
     own: OwnForm | None = None  # None: the load is a battery
+    photos: tuple[PhotoLine, ...] = ()  # none: its numbers are those of photos on paper
 
     @property
     def steps(self) -> tuple[Step, ...]:

@@ -8,7 +8,7 @@ order: so one worker and many give the same bytes, and no more than one vehicle 
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
@@ -26,6 +26,7 @@ from baybook.publish.labels import render_labels, verify_labels
 from baybook.publish.links import Ways, require_links, site_of
 from baybook.publish.listing import listed
 from baybook.publish.pages import entry_pages, in_folder
+from baybook.publish.pictures import Pictures, addressed, photos_of, sized
 from baybook.publish.prints import render_prints
 from baybook.publish.store import Store
 from baybook.publish.verify import verify_entries
@@ -159,16 +160,19 @@ class Hand:
         issued: dict[str, bytes] = {}
         lost: list[str] = []
         parts = self.tell(order) if order.pages else ()
+        pictures = self.pictures(order.slug, parts)
+        files |= addressed(pictures)
         listed_parts = tuple(tuple(map(listed, part.entries)) for part in parts if part.entries)
         for part in parts:
             if part.entries:
                 issue = issue_of(*part.entries)
                 issued |= issue_files([issue], {part.fit_id: part.issues})
                 books = [speaker.book for speaker in self._speakers]
-                old |= old_pages(books, part.issues, part.entries[0])
+                old |= old_pages(books, part.issues, part.entries[0], pictures)
             for at, entry in enumerate(part.entries):
                 book = replace(self._speakers[at].book, entries=(entry,))
-                own, missing = _lay_out(book, self._shop, [all_of[at] for all_of in listed_parts])
+                siblings = [all_of[at] for all_of in listed_parts]
+                own, missing = _lay_out(book, self._shop, siblings, pictures)
                 files |= own
                 lost += missing
         return Made(
@@ -183,6 +187,17 @@ class Hand:
             lost=tuple(lost),
             ways=require_links(files, site=site_of(self._shop)),
         )
+
+    def pictures(self, slug: str, parts: Iterable[FitTold]) -> Pictures:
+        """Return the pictures that the guides of a vehicle show, by digest.
+
+        Raises PictureError for a file that is no longer what was read.
+        """
+        asked = {name for part in parts for entry in part.entries for name in photos_of(entry)}
+        fits = self._vehicle(slug).fits if asked else ()
+        files = {p.digest: p.file for fit in fits for p in fit.photos.values() if p.digest in asked}
+        above = self.opened.root.resolve().parent
+        return {n: sized(slug, n, above / file, self._store) for n, file in sorted(files.items())}
 
     def _fit(self, fit_id: str, fit: Fit | None, issues: tuple[Issue, ...]) -> FitTold:
         shared = self._shared
@@ -224,7 +239,7 @@ def _glance(read: ReadVehicle) -> Glance:
 
 
 def _lay_out(
-    book: ToldBook, shop: Shop, siblings: Sequence[ToldEntry]
+    book: ToldBook, shop: Shop, siblings: Sequence[ToldEntry], pictures: Pictures
 ) -> tuple[dict[str, bytes], tuple[str, ...]]:
     """Return the files of a book of one entry, and what of it did not reach the reader.
 
@@ -234,7 +249,9 @@ def _lay_out(
     drawings = draw_entries(book)
     prints = render_prints(book, drawings, papers=shop.papers)
     labels = render_labels(book)
-    pages = entry_pages(book, entry, drawings, prints, labels=labels, siblings=siblings)
+    pages = entry_pages(
+        book, entry, drawings, prints, labels=labels, pictures=pictures, siblings=siblings
+    )
     lost = verify_entries(book, pages) + verify_labels(book, labels)
     if shop.papers:
         lost += verify_prints(book, prints)

@@ -37,6 +37,7 @@ from baybook.publish.links import Ways, require_links, require_ways, site_of
 from baybook.publish.markup import PageError
 from baybook.publish.offline import at_root
 from baybook.publish.pages import in_folder, index_pages
+from baybook.publish.pictures import PictureError
 from baybook.publish.site import SiteError, kept_site, merge
 from baybook.publish.sitemap import for_robots
 from baybook.publish.standing import Standing
@@ -60,6 +61,7 @@ STOPS = (
     MissingGlyph,
     OSError,  # a disk that is full, a folder that is closed
     PageError,
+    PictureError,
     PrintError,
     SiteError,
     StoreError,

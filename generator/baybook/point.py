@@ -109,9 +109,7 @@ class Point(Noun):
         default=None, description="the kind of joint, where its maker states no torque"
     )
     tool: Text = Field(description="socket, e.g. `13 mm socket`")
-    photo: ProperName | None = Field(
-        default=None, description="number of your own picture, e.g. `P2`"
-    )
+    photo: ProperName | None = Field(default=None, description="number of its picture, e.g. `P2`")
     sketch: GridPoint | None = Field(default=None, description="where it is on the outline")
     at_post: YesNo = Field(description="it is the battery's own post")
     factory_fuse: FactoryFuse | None = Field(

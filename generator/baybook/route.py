@@ -117,4 +117,5 @@ class Mount(Noun):
         default=None, description="why the vehicle's maker forbids any screw here"
     )
     lost: ProperName | None = Field(default=None, description="why this option was not taken")
+    photo: ProperName | None = Field(default=None, description="number of its picture, e.g. `P5`")
     sketch: GridPoint | None = Field(default=None, description="where it is on the outline")

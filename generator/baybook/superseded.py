@@ -23,6 +23,7 @@ from baybook.publish.history import Issue
 from baybook.publish.home import folder, old_folder
 from baybook.publish.markup import PageError
 from baybook.publish.pages import entry_pages, in_folder, old_notice
+from baybook.publish.pictures import Pictures
 from baybook.publish.verify import verify_entries
 
 # What may happen when a template of today meets the content of another day.
@@ -41,12 +42,13 @@ _CANNOT = (
 
 
 def old_pages(
-    books: Sequence[ToldBook], issues: Iterable[Issue], standing: ToldEntry
+    books: Sequence[ToldBook], issues: Iterable[Issue], standing: ToldEntry, pictures: Pictures
 ) -> dict[str, bytes]:
     """Return the pages of every revision before the one that stands, by address on the site.
 
     books     the languages of the site, the first at its root; their entries are not asked for
     standing  what stands at the address now, in any language
+    pictures  those of its vehicle as they are now: one that was another then is not shown
     """
     now: Any = standing.content["revision"]
     files: dict[str, bytes] = {}
@@ -54,17 +56,19 @@ def old_pages(
         if issue.revision.number >= now["number"]:
             continue
         book = next((book for book in books if book.language == issue.language), books[0])
-        files |= in_folder(_pages(book, issue, now), book)
+        files |= in_folder(_pages(book, issue, now, pictures), book)
     return files
 
 
-def _pages(book: ToldBook, issue: Issue, now: dict[str, Any]) -> dict[str, bytes]:
+def _pages(
+    book: ToldBook, issue: Issue, now: dict[str, Any], pictures: Pictures
+) -> dict[str, bytes]:
     content: dict[str, Any] = {**issue.content, "earlier": []}
     entry = ToldEntry(fit=issue.fit, kind=issue.kind, language=issue.language, content=content)
     if book.language == issue.language:
         one = replace(book, entries=(entry,))
         try:
-            pages = entry_pages(one, entry, draw_entries(one), {}, now=now)
+            pages = entry_pages(one, entry, draw_entries(one), {}, now=now, pictures=pictures)
             if not verify_entries(one, _as_standing(pages, issue)):
                 return pages
         except _CANNOT:

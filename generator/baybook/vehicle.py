@@ -7,6 +7,7 @@ from typing import Literal
 from pydantic import Field
 
 from baybook.job import Job
+from baybook.photo import Photo, PhotoNumber
 from baybook.point import (
     Point,
 )
@@ -47,6 +48,9 @@ class Applies(Noun):
 
     question: Text = Field(description="can be answered by looking, before anything is opened")
     answer: Literal["yes", "no"] = Field(description="the answer that this vehicle gives")
+    photo: ProperName | None = Field(
+        default=None, description="number of the picture that shows it, e.g. `P1`"
+    )
 
 
 class Supply(Noun):
@@ -196,7 +200,13 @@ class Vehicle(Noun):
         description="outline that the drawings use"
     )
     bases: dict[Id, Basis] = Field(description="what figures of this file rest on, by name")
-    applies: tuple[Applies, ...] = Field(description="looks that tell it from its sisters")
+    applies: tuple[Applies, ...] = Field(
+        description="looks that tell it from its sisters, three to six"
+    )
+    photos: dict[PhotoNumber, Photo] = Field(
+        default_factory=dict,
+        description="pictures of this vehicle, by number; absent: its photos are on paper",
+    )
     zones: dict[Id, Zone] = Field(
         default_factory=dict, description="measured here; they replace the shop's zone of that id"
     )

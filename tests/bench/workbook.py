@@ -3,7 +3,7 @@
 import re
 from pathlib import Path
 
-from workbooks import copy_workbook
+from workbooks import copy_workbook, leave_only
 
 
 def generate(folder: Path, count: int) -> Path:
@@ -15,16 +15,18 @@ def generate(folder: Path, count: int) -> Path:
     book = copy_workbook(folder)
     source = book / "vehicles" / "dunstrel-cobble"
     text = (source / "vehicle.yaml").read_text("utf-8")
-    for other in (book / "vehicles").iterdir():
-        for file in other.iterdir():
-            file.unlink()
-        other.rmdir()
-    text = _only_the_guide(text)
+    leave_only(book)
+    text = _only_the_guide(_without_pictures(text))
     for number in range(count):
         made = book / "vehicles" / f"cobble-{number:05d}"
         made.mkdir()
         (made / "vehicle.yaml").write_text(_varied(text, number), "utf-8")
     return book
+
+
+def _without_pictures(text: str) -> str:
+    """Leave the numbers to photos on paper: a file that all share would be made once only."""
+    return re.sub(r"(?ms)^photos:$.*?(?=^\S)", "", text)
 
 
 def _only_the_guide(text: str) -> str:

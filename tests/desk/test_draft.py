@@ -1,5 +1,6 @@
 """`baybook draft`: by question and answer to a file that `check` passes."""
 
+import shutil
 from types import SimpleNamespace
 
 import pytest
@@ -92,6 +93,7 @@ def whole(tmp_path_factory):
         path.write_text(half.replace("format: 1\n", "format: 1\n# red one, yard 2\n"), "utf-8")
         done, path, late = draft(root, patch)
     assert "every place is answered" in done.stdout
+    shutil.copytree((root / TANSY).with_name("photos"), path.with_name("photos"))
     assert not set(early.asked) & set(late.asked)
     return root, path.read_text("utf-8"), early.asked + late.asked
 

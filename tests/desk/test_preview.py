@@ -1,5 +1,6 @@
 """`baybook preview`: a real server over a copied workbook, saved to, broken and mended."""
 
+import re
 import shutil
 
 from baybook.desk.preview_site import PreviewSite
@@ -144,3 +145,39 @@ def issue(book):
     hand.share(Shared(texts={}, drafts=False, today=TODAY, matrix=False))
     made = hand.make(Order(slug="brunsall-tansy", issued={}))
     add_issued(book, KeptFiles(store, made.issued))
+
+
+# ------------------------------------------------------------------ pictures
+
+
+def pictures_of(server):
+    return set(re.findall(r"photos/brunsall-tansy/[0-9a-f]+-640\.webp", body_of(server).decode()))
+
+
+def test_a_picture_is_served_as_one_and_a_saved_one_is_shown(served):
+    book, server = served
+    folder = book / "vehicles/brunsall-tansy/photos"
+    first = pictures_of(server)
+    assert len(first) > 4
+    status, body = ask(server, f"/{min(first)}")
+    assert (status, body[:4], body[8:12]) == (200, b"RIFF", b"WEBP")
+    assert ask(server, "/photos/brunsall-tansy/none.webp")[0] == 404
+    assert ask(server, "/photos/none/none.webp")[0] == 404
+    told = server.site._good.hand
+    kept = (folder / "fuel-flap.png").read_bytes()
+    shutil.copy(folder / "door-plate.png", folder / "fuel-flap.png")
+    until(lambda: pictures_of(server) < first)
+    assert server.site._good.hand is told  # the vehicle alone was read again
+    (folder / "fuel-flap.png").write_bytes(kept)
+    until(lambda: pictures_of(server) == first)
+
+
+def test_a_picture_that_is_taken_away_is_told_over_the_last_good_page(served):
+    book, server = served
+    file = book / "vehicles/brunsall-tansy/photos/fuel-flap.png"
+    kept = file.read_bytes()
+    file.unlink()
+    until(lambda: b"DA-21" in body_of(server))
+    assert b"Dunstrel" not in body_of(server)
+    file.write_bytes(kept)
+    until(lambda: b"DA-21" not in body_of(server))

@@ -12,6 +12,7 @@ PROJECT = tomllib.loads((TOP / "pyproject.toml").read_text("utf-8"))["project"]
 LOCKED = (TOP / ".ci/locked.txt").read_text("utf-8")
 # Licences under which a library may be used by a program of any licence, unchanged.
 KNOWN = {"Apache-2.0", "BSD-2-Clause", "BSD-3-Clause", "EPL-2.0", "MIT", "MPL-2.0"} | {
+    "MIT-CMU",
     "OFL-1.1",
     "PSF-2.0",
 }

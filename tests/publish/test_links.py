@@ -53,6 +53,12 @@ def test_a_link_out_of_the_files_is_kept_for_later(link, to):
     assert out(link) == {to: "g/a/index.html"}
 
 
+def test_each_size_of_a_picture_is_looked_for():
+    page = b'<img src="1.webp" srcset="1.webp 320w, 2.webp 640w,../3.webp 2x" alt="a, b">'
+    there = {"g/index.html": page, "g/1.webp": b""}
+    assert set(require_links(there, site=SITE)) == {"g/2.webp", "3.webp"}
+
+
 @pytest.mark.parametrize(
     ("link", "why"),
     [

@@ -12,6 +12,21 @@ TUN = "datasheets/station/tun-500.yaml"
 FUSE = "datasheets/protection/tarrock-bf70h.yaml"
 VANTLE = "datasheets/connector/vantle-b.yaml"
 
+_LOOKS = """  - question: Is there a flat black sensor on the battery's negative clamp?
+    answer: yes
+    photo: P1
+  - question: Is the starter battery under the bonnet on the left?
+    answer: yes
+    photo: P5
+  - question: Does the plate in the door opening say 48 V?
+    answer: no
+    photo: P10
+  - question: Does the fuel flap say petrol only?
+    answer: yes
+    photo: P11
+"""
+_FLAP = "    alt: The open fuel flap. On its inner side a label says petrol only.\n"
+
 # fmt: off
 SLIPS = [
     # file, what stood there, what was written: code, place, found, what would be right
@@ -153,6 +168,18 @@ SLIPS = [
     (TANSY, "output_length: ", "output_length: -",
      "DA-10", "fits.0.output_length", "-", ""),
     (TANSY, "last: 2024", "last: 2004", "DA-15", "vehicle.years.last", "2004", "not before"),
+    # looks and pictures; files that are no pictures are tried in `tests/intake/test_pictures.py`
+    (TANSY, _LOOKS, _LOOKS.partition("  - question: Does the plate")[0],
+     "DA-22", "vehicle.applies", "2", "3 to 6"),
+    (TANSY, "    answer: no\n    photo: P10\n", "    answer: no\n",
+     "DA-06", "vehicle.applies.2", "nothing", "`photo:"),
+    (TANSY, "photo: P12\n", "photo: P21\n", "DA-14", "mounts.boot-left.photo", "P21", "P12"),
+    (TANSY, "  P12:\n", "  P 12:\n", "DA-16", "vehicle.photos.P 12", "P 12", "letters, digits"),
+    (TANSY, "    file: fuel-flap.png\n", "    file: fuel-flip.png\n",
+     "DA-21", "vehicle.photos.P11.file", "fuel-flip.png", "fuel-flap.png"),
+    (TANSY, _FLAP, "    alt: fuel flap\n", "DA-21", "vehicle.photos.P11.alt", "fuel flap", "words"),
+    (TANSY, _FLAP, '    alt: "  "\n', "DA-08", "vehicle.photos.P11.alt", "", "a value"),
+    (TANSY, _FLAP, "", "DA-06", "vehicle.photos.P11.alt", "nothing", "`alt:"),
 ]
 
 PUNCTUATION = [

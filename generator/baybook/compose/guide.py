@@ -9,6 +9,7 @@ from baybook.compose.equipment import own_form
 from baybook.compose.fault_tree import fault_tree
 from baybook.compose.identity import identify
 from baybook.compose.kit import kit
+from baybook.compose.photos import photo_lines
 from baybook.compose.plan import plan_view
 from baybook.compose.practice import RETORQUE_KM, RETORQUE_MONTHS
 from baybook.compose.readings import reading_notes, readings
@@ -75,4 +76,5 @@ def _guide(work: Work) -> Guide:
         sources=sources(design.fit, design.figures, checked.findings),
         draft=head.drafts(work),
         own=own_form(work),
+        photos=photo_lines(work, steps),
     )

@@ -23,7 +23,9 @@ def applies(work: Work) -> tuple[Condition, ...]:
         ),
         *(
             Condition(
-                text=say("plain", text=Name(look.question)), answer=say(f"answer.{look.answer}")
+                text=say("plain", text=Name(look.question)),
+                answer=say(f"answer.{look.answer}"),
+                photo=Name(look.photo) if look.photo else None,
             )
             for look in vehicle.applies
         ),

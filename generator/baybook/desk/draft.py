@@ -25,6 +25,7 @@ from baybook.desk.draft_text import (
     skeleton,
     taken_over,
 )
+from baybook.desk.fields import Field
 from baybook.desk.report import catalogue, flat, text_of
 from baybook.finding import Finding
 from baybook.units import EXAMPLES
@@ -138,7 +139,7 @@ class _Talk:
                 return left_out(self.text, place)
             if many == "list":
                 return filled(self.text, place, "[]")
-        entries = _entries(typed, many)
+        entries = _entries(typed, place.field)
         if entries is None:
             click.echo(f"  asked for: {_form(place)}")
             return self.text
@@ -149,12 +150,13 @@ class _Talk:
         return tuple(re.findall(r"(?m)^  ([a-z0-9-]+):", block[1])) if block else ()
 
 
-def _entries(typed: str, many: str) -> tuple[str, ...] | None:
+def _entries(typed: str, asked: Field) -> tuple[str, ...] | None:
     """Return the entries of a group that an answer names; None for an answer that is none."""
-    if many == "map":
+    if asked.many == "map":
         names = tuple(dict.fromkeys(typed.replace(",", " ").replace(";", " ").split()))
-        return names if names and all(map(_ID.fullmatch, names)) else None
-    if many == "list":
+        known = re.compile(asked.names)
+        return names if names and all(map(known.fullmatch, names)) else None
+    if asked.many == "list":
         wanted = int(typed) if typed.isdecimal() else 0
         return tuple(map(str, range(wanted))) if 0 < wanted <= _MOST else None
     return () if typed in ("yes", "y") else None

@@ -28,11 +28,12 @@ class Field:
     name: str  # "hot_idle"
     description: str
     required: bool
-    many: Literal["", "list", "map"]  # a list of such values, or a mapping by id
+    many: Literal["", "list", "map"]  # a list of such values, or a mapping by name
     kind: Literal["figure", "word", "text", "id", "yes", "whole", "day", "group"]
     unit: str = ""  # of a figure
     unknown: bool = False  # a figure: `unknown` is an answer
     words: tuple[str, ...] = ()  # of a closed list
+    names: str = ""  # of a mapping: the pattern of its names
     listed: type[StrEnum] | None = None  # where the words have meanings
     group: type[BaseModel] | None = None  # the noun below
     annotation: Any = None  # what one answer is validated against, without the list around it
@@ -71,6 +72,7 @@ def _field(noun: type[BaseModel], name: str, info: FieldInfo) -> Field:
         description=info.description or "",
         required=info.is_required(),
         many=many,
+        names=_names(info.annotation) if many == "map" else "",
         **one,
         annotation=Annotated[answer, *marks] if marks else answer,
     )
@@ -92,6 +94,13 @@ def _unfold(kind: Any, marks: tuple[Any, ...]) -> tuple[Any, Any, tuple[Any, ...
             return ("map" if origin is dict else "list"), one, below
         else:
             return "", kind, marks
+
+
+def _names(kind: Any) -> str:  # noqa: ANN401 - a type of any form
+    """Return the pattern that the names of a mapping follow."""
+    name = get_args(kind)[0]
+    patterns = (getattr(at, "pattern", None) for one in name.__metadata__ for at in one.metadata)
+    return next(filter(None, patterns), "")
 
 
 def _one(kind: Any, marks: tuple[Any, ...]) -> dict[str, Any]:  # noqa: ANN401 - one line a kind

@@ -18,6 +18,7 @@ from baybook.desk.preview_site import PreviewSite
 
 _RELOAD = b"location.reload();\n"
 _OURS = "_preview/"
+mimetypes.add_type("image/webp", ".webp")  # older tables lack it; a browser shows no other kind
 
 
 def require_loopback(address: str) -> str:

@@ -20,6 +20,7 @@ from baybook.intake.source import shown_name
 from baybook.intake.texts import translations
 from baybook.making import FitTold, Glance, Hand, Shared
 from baybook.matrix import readable
+from baybook.photo import FOLDER
 from baybook.pipeline import STOPS, orders_of, wanted_of
 from baybook.publish.frame import assets
 from baybook.publish.history import Issue, Issued, issued
@@ -27,6 +28,7 @@ from baybook.publish.home import folder, old_folder
 from baybook.publish.labels import render_labels, stocks_of
 from baybook.publish.listing import listed
 from baybook.publish.pages import entry_pages, index_pages
+from baybook.publish.pictures import PictureError, Pictures, addressed
 from baybook.publish.prints import render_prints
 from baybook.publish.site import written_site
 from baybook.publish.store import PassingStore
@@ -136,13 +138,14 @@ class PreviewSite:
         if saved is None or self._hand is None:
             return None
         slugs: set[str] = set()
+        files: set[str] = set()
         root = self._workbook.resolve()
         for path in saved:
-            slug = path.parent.name
-            if path != root / "vehicles" / slug / "vehicle.yaml" or slug not in self._glances:
+            slug = _vehicle_of(path, root / "vehicles")
+            if slug not in self._glances:
                 return None
             slugs.add(slug)
-        files = {shown_name(root / "vehicles" / slug / "vehicle.yaml", root) for slug in slugs}
+            files.add(shown_name(path, root))
         for slug, glance in self._glances.items():
             if glance.vehicle.findings or files & glance.vehicle.files:
                 slugs.add(slug)
@@ -191,10 +194,19 @@ class PreviewSite:
         parts = within.split("/")
         if parts[0] == "guides" and len(parts) > _DEPTH:
             return self._of_entry(good, at, "/".join(parts[1:3]), within)
+        if parts[0] == FOLDER and len(parts) > 1:
+            return addressed(self._pictures(good, parts[1])).get(address)
         if within == "matrix.html":
             return self._list(good, at, pairings=True).get(within)
         found = self._list(good, at, pairings=False).get(within)
         return found if found is not None else self._hand_written(good, at).get(within)
+
+    def _pictures(self, good: _Good, slug: str) -> Pictures:
+        try:
+            return good.hand.pictures(slug, good.told.get(slug, ()))
+        except PictureError as cause:  # another save is on its way
+            self.stopped = str(cause)
+            return {}
 
     def _list(self, good: _Good, at: int, *, pairings: bool) -> dict[str, bytes]:
         speaker = good.hand.speakers[at]
@@ -233,24 +245,44 @@ class PreviewSite:
                 replace(book, entries=(shown,)),
                 good.papers,
                 [listed(part.entries[at]) for part in told if part.entries],
+                self._pictures(good, fit.partition("/")[0]),
             )
         if address in page.files:
             return page.files[address]
         issues = next((part.issues for part in told if part.fit_id == fit), ())
         for issue in issues:
             if address.startswith(f"{old_folder(fit, issue.revision.number)}/"):
-                return _earlier(good, page, issue).get(f"{book.folder}{address}")
+                return self._earlier(good, page, issue).get(f"{book.folder}{address}")
         return _print(replace(book, entries=(shown,)), good.papers, address)
 
+    def _earlier(self, good: _Good, page: _Page, issue: Issue) -> Mapping[str, bytes]:
+        """Return the files of an earlier revision, made when the first of them is asked for."""
+        number = issue.revision.number
+        if number not in page.old:
+            books = [speaker.book for speaker in good.hand.speakers]
+            pictures = self._pictures(good, issue.fit.partition("/")[0])
+            page.old[number] = old_pages(books, [issue], page.entry, pictures)
+        return page.old[number]
+
     def _page(
-        self, book: ToldBook, papers: tuple[str, ...], siblings: Sequence[ToldEntry]
+        self,
+        book: ToldBook,
+        papers: tuple[str, ...],
+        siblings: Sequence[ToldEntry],
+        pictures: Pictures,
     ) -> _Page:
         """Make the pages of an entry as they are published; the prints they lead to come later."""
         (entry,) = book.entries
         prints = {entry.fit: dict.fromkeys(papers, b"")}
         labels = {entry.fit: dict.fromkeys(stocks_of(entry, book), b"")}
         files = entry_pages(
-            book, entry, draw_entries(book), prints, labels=labels, siblings=siblings
+            book,
+            entry,
+            draw_entries(book),
+            prints,
+            labels=labels,
+            pictures=pictures,
+            siblings=siblings,
         )
         lost = verify_entries(book, files)
         if lost:
@@ -259,13 +291,11 @@ class PreviewSite:
         return _Page(entry=entry, files=pages)
 
 
-def _earlier(good: _Good, page: _Page, issue: Issue) -> Mapping[str, bytes]:
-    """Return the files of an earlier revision, made when the first of them is asked for."""
-    number = issue.revision.number
-    if number not in page.old:
-        books = [speaker.book for speaker in good.hand.speakers]
-        page.old[number] = old_pages(books, [issue], page.entry)
-    return page.old[number]
+def _vehicle_of(path: Path, vehicles: Path) -> str:
+    """Return the vehicle whose file or picture a path is; "" for anything else."""
+    parts = path.relative_to(vehicles).parts if path.is_relative_to(vehicles) else ()
+    own = parts[1:] == ("vehicle.yaml",) or parts[1:-1] == (FOLDER,)
+    return parts[0] if own else ""
 
 
 def _tongue(speakers: tuple[Speaker, ...], address: str) -> tuple[int, str]:

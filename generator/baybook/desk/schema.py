@@ -99,7 +99,7 @@ def _property(field: Field, *, part: bool) -> dict[str, Any]:
         return {
             **said,
             "type": "object",
-            "propertyNames": {"pattern": _ID},
+            "propertyNames": {"pattern": field.names},
             "additionalProperties": inner,
         }
     # Draft 7 overlooks what stands beside a $ref

@@ -25,7 +25,7 @@ class Part:
 
     id: str
     nouns: tuple[str, ...]
-    form: Literal["boxes", "readings", "table", "note"]
+    form: Literal["boxes", "readings", "table", "numbered", "note"]
     rows: int = 0  # blank rows of a table
     first: str = ""  # label of a table's first column: the id, or the entry it belongs to
     width: float = 1  # share of its band
@@ -59,6 +59,7 @@ SIDES: Final[tuple[tuple[tuple[Part, ...], ...], ...]] = (
             Part(id="grid", nouns=("GridPoint",), form="note"),  # the rest stands beside it
             Part(id="cues", nouns=("Cue",), form="table", rows=2, first="id"),
             Part(id="torque", nouns=("TorqueTable",), form="table", rows=1, first="point"),
+            Part(id="photos", nouns=("Photo",), form="numbered"),
         ),
         (Part(id="points", nouns=("Point",), form="table", rows=4, first="id"),),
         (

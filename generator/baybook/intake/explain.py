@@ -75,7 +75,8 @@ def _finding(
         return problem("DA-11", "word", mark, at=at, found=found, words=choices, near=near)
     if kind == "string_pattern_mismatch":
         text = Name(str(place[-1])) if not isinstance(node, Scalar) else found
-        return problem("DA-16", "id-form", mark, at=at, found=text)
+        form = "number-form" if place[:1] == ("photos",) else "id-form"
+        return problem("DA-16", form, mark, at=at, found=text)
     return problem("DA-09", _WRONG_FORM.get(kind, "form"), mark, at=at, found=found)
 
 

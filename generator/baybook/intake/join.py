@@ -11,12 +11,13 @@ from baybook.intake.document import Document, marks_of
 from baybook.intake.references import Bench, Shelf, load_kind
 from baybook.intake.tree import Row
 from baybook.job import Job
+from baybook.photo import Picture
 from baybook.quantity import Mark
 from baybook.route import Route
 from baybook.second import BatterySheet
 
 
-def join(bench: Bench) -> Iterator[Fit]:
+def join(bench: Bench, pictures: Mapping[str, Picture]) -> Iterator[Fit]:
     """Yield a vehicle's fits. Every id leads somewhere: `vehicle_faults` found none."""
     shop = bench.shop.model.model_copy(update={"zones": dict(bench.zones)})
     vehicle = bench.vehicle.model
@@ -32,6 +33,7 @@ def join(bench: Bench) -> Iterator[Fit]:
             shop=shop,
             vehicle=vehicle,
             job=job,
+            photos=pictures,
             marks=ChainMap(own, *shared, *layers),
             **_models(sheets, job),
         )

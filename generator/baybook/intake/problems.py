@@ -36,6 +36,8 @@ CODES = {
     "DA-18": "a conductor is not copper",
     "DA-19": "a text has no translation",
     "DA-20": "a translation belongs to no text",
+    "DA-21": "a picture cannot be published",
+    "DA-22": "a list has too few or too many entries",
 }
 
 _NOTHING = say("data.found.nothing")

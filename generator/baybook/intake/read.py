@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -13,12 +13,14 @@ from baybook.finding import Finding, Name
 from baybook.fit import Fit, Workbook
 from baybook.intake.document import Document, read_sheet, read_shop, read_vehicle
 from baybook.intake.join import join
+from baybook.intake.pictures import picture_faults, read_pictures
 from baybook.intake.plausible import implausible
 from baybook.intake.problems import nearest, problem
 from baybook.intake.profile import profile_faults
 from baybook.intake.references import Bench, Shelf, sheet_faults, stock_faults, vehicle_faults
 from baybook.intake.source import leads_out, shown_name
 from baybook.intake.tree import texts_in
+from baybook.photo import Picture
 from baybook.quantity import Mark
 from baybook.second import BatterySheet
 from baybook.sheet import (
@@ -130,23 +132,29 @@ def read_vehicle_of(opened: Opened, slug: str) -> ReadVehicle:
     if document is None:
         return ReadVehicle(slug=slug, code="", code_at=None, fits=(), findings=tuple(findings))
     findings.extend(implausible(document))
+    findings.extend(picture_faults(document))
+    pictures, faults = read_pictures(document, opened.root)
+    findings.extend(faults)
     fits: tuple[Fit, ...] = ()
     if opened.shop:
         bench = Bench(slug, document, opened.shop, opened.shelf)
         findings.extend(vehicle_faults(bench))
-        fits = () if findings or opened.findings else tuple(join(bench))
+        fits = () if findings or opened.findings else tuple(join(bench, pictures))
     return ReadVehicle(
         slug=slug,
         code=document.model.code,
         code_at=document.mark("code"),
         fits=fits,
         findings=tuple(findings),
-        files=frozenset(_read_from(opened, slug, document)),
+        files=frozenset(_read_from(opened, slug, document, pictures)),
     )
 
 
-def _read_from(opened: Opened, slug: str, document: Document[Vehicle]) -> Iterator[str]:
-    """Yield a vehicle's own file, that of its base, and every data sheet that it may name."""
+def _read_from(
+    opened: Opened, slug: str, document: Document[Vehicle], pictures: Mapping[str, Picture]
+) -> Iterator[str]:
+    """Yield a vehicle's file, that of its base, its pictures, each data sheet that it may name."""
+    yield from (picture.file for picture in pictures.values())
     root = opened.root.resolve().name
     yield f"{root}/vehicles/{slug}/vehicle.yaml"
     if base := document.model.variant_of:

@@ -3,16 +3,25 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import Any
 
 from baybook.book import Told, ToldBook, ToldEntry
 from baybook.publish.home import folder
 
 FORMAT = 1
+NO_PICTURES: Mapping[str, Any] = MappingProxyType({})
 
 
-def guide_json(entry: ToldEntry, shop: dict[str, Told]) -> bytes:
-    """Return one entry as it was told, with the mark of demonstration data on it."""
+def guide_json(
+    entry: ToldEntry, shop: dict[str, Told], pictures: Mapping[str, Any] = NO_PICTURES
+) -> bytes:
+    """Return one entry as it was told, with the mark of demonstration data on it.
+
+    pictures  by number, what its page shows of them: their files count from its folder
+    """
+    files = {number: picture["files"] for number, picture in pictures.items()}
     return as_bytes(
         {
             "format": FORMAT,
@@ -22,6 +31,7 @@ def guide_json(entry: ToldEntry, shop: dict[str, Told]) -> bytes:
             "shop": shop["name"],
             "demonstration": shop["demonstration"],
             **entry.content,
+            **({"pictures": files} if files else {}),
         }
     )
 

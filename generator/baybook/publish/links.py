@@ -21,7 +21,7 @@ Ways = Mapping[str, str]  # where a link leads, "path" or "path#place" → a pag
 
 # Cheaper by far than a parser, and enough: what a person wrote is escaped in every page.
 _TAG: Final = re.compile(r"""<[a-zA-Z][\w-]*((?:[^<>"']|"[^"]*"|'[^']*')*)>""")
-_ATTRIBUTE: Final = re.compile(r"""\s(id|href|src|action)\s*=\s*(?:"([^"]*)"|'([^']*)')""")
+_ATTRIBUTE: Final = re.compile(r"""\s(id|href|src|srcset|action)\s*=\s*(?:"([^"]*)"|'([^']*)')""")
 _COMMENT: Final = re.compile(r"<!--.*?-->", re.DOTALL)
 _STYLED: Final = re.compile(r"""url\(\s*["']?([^"')\s]+)["']?\s*\)""")
 _OUTSIDE: Final = frozenset({"http", "https", "mailto", "tel", "data"})
@@ -94,6 +94,8 @@ def _page(name: str, content: bytes) -> _Page:
             value = unescape(double or single)
             if key == "id":
                 places.add(value)
+            elif key == "srcset":
+                links |= dict.fromkeys(one.split()[0] for one in value.split(",") if one.strip())
             else:
                 links[value] = None
     return _Page(places=frozenset(places), links=tuple(links))

@@ -1,7 +1,8 @@
 """A guide without a network: what a device must keep of it, and what makes a site installable.
 
-Nothing is kept unless a reader asks for it. The list beside a guide names its own pages and the
-files that every page needs, with their size; prints and data are left out.
+Nothing is kept unless a reader asks for it. The list beside a guide names its own pages, its
+pictures in every size (which one a browser takes is its own choice) and the files that every page
+needs, with their size; prints and data are left out.
 """
 
 from __future__ import annotations
@@ -20,15 +21,23 @@ MANIFEST = "site.webmanifest"
 _PAPER, _INK = "#ffffff", "#111111"  # of the style sheet
 
 
-def offline_list(entry: ToldEntry, beside: Mapping[str, bytes], *, folder: str, root: str) -> bytes:
+def offline_list(
+    entry: ToldEntry,
+    beside: Mapping[str, bytes],
+    pictures: Mapping[str, bytes],
+    *,
+    folder: str,
+    root: str,
+) -> bytes:
     """Return the list of what a device must keep to show an entry without a network.
 
-    beside  the files of the entry's folder
-    root    the way from that folder to the top of the site
+    beside    the files of the entry's folder
+    pictures  those that its page shows, by address on the site
+    root      the way from that folder to the top of the site
     """
     own = {name: page for name, page in beside.items() if name.endswith(".html")}
     shared = {f"{root}/{name}": file for name, file in assets().items() if _needed(name)}
-    whole = {**own, **shared}
+    whole = {**own, **shared, **{f"{root}/{name}": file for name, file in pictures.items()}}
     revision: Any = entry.content["revision"]
     version = digest(*(part for name in sorted(whole) for part in (name.encode(), whole[name])))
     return as_bytes(

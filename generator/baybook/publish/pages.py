@@ -19,6 +19,7 @@ from baybook.publish.markup import Words
 from baybook.publish.matrix import matrix_vehicles
 from baybook.publish.offline import LIST, MANIFEST, manifest, offline_list
 from baybook.publish.others import asked_for, others
+from baybook.publish.pictures import Pictures, addressed, photos_of, shown
 from baybook.publish.rules import rule_pages
 from baybook.publish.workings import (
     figures_of,
@@ -30,6 +31,7 @@ from baybook.publish.workings import (
 from baybook.publish.written import written_pages
 
 _NO_LABELS: Mapping[str, Mapping[str, bytes]] = MappingProxyType({})
+_NO_PICTURES: Pictures = MappingProxyType({})
 Drawings = Mapping[str, Mapping[str, str]]  # fit → view → SVG
 Prints = Mapping[str, Mapping[str, bytes]]  # fit → paper → PDF
 
@@ -49,6 +51,7 @@ def entry_pages(  # noqa: PLR0913 - what stands beside a page
     prints: Prints,
     *,
     labels: Prints = _NO_LABELS,
+    pictures: Pictures = _NO_PICTURES,
     now: Mapping[str, Told] | None = None,
     siblings: Sequence[ToldEntry] = (),
 ) -> dict[str, bytes]:
@@ -58,6 +61,7 @@ def entry_pages(  # noqa: PLR0913 - what stands beside a page
     drawings  "wiring-wide", "wiring-slim", "route-wide" and "route-slim" of the entry's fit, and
               where there are charts "charts-wide" and "charts-slim" with one drawing each
     labels    a PDF for each sheet of labels of the shop, by its id
+    pictures  those of its vehicle
     now       for an earlier revision: the revision that stands in its place
     siblings  what is published of the same vehicle; no more is asked of it than `listed` keeps
 
@@ -65,28 +69,33 @@ def entry_pages(  # noqa: PLR0913 - what stands beside a page
     or style in it; jinja2.UndefinedError for a value that the book does not hold.
     """
     made = environment(book.words)
+    of_entry = _of_entry(entry, now)
+    top = _up(of_entry["folder"]) + ("/.." if book.folder else "")
+    told: Any = entry.content[entry.kind]
+    photos = shown(told.get("photos", ()), pictures, top)
     beside = {f"job-sheet-{paper}.pdf": pdf for paper, pdf in prints.get(entry.fit, {}).items()}
     stuck = labels.get(entry.fit, {})
     context = (
         _base(book)
-        | _of_entry(entry, now)
+        | of_entry
         | {
             "drawings": drawings.get(entry.fit, {}),
             "prints": sorted(beside),
             "label_prints": _label_prints(book, stuck),
             "others": others(entry, siblings, Words(book.words)),
             "asked_for": asked_for(entry),
+            "photos": photos,
         }
     )
     beside |= {f"labels-{name}.pdf": pdf for name, pdf in stuck.items()}
     beside["index.html"] = _entry_page(made, entry, book, context)
-    beside["guide.json"] = guide_json(entry, book.shop)
+    beside["guide.json"] = guide_json(entry, book.shop, photos)
     if figures_of(entry):
         beside["workings/index.html"] = _workings_page(made, entry, context)
         beside["workings/workings.json"] = workings_json(entry, book.shop)
     if entry.kind == "guide" and now is None:
-        root = _up(context["folder"]) + ("/.." if book.folder else "")
-        beside[LIST] = offline_list(entry, beside, folder=context["folder"], root=root)
+        own = addressed({name: pictures[name] for name in photos_of(entry) if name in pictures})
+        beside[LIST] = offline_list(entry, beside, own, folder=context["folder"], root=top)
     return {f"{context['folder']}/{name}": content for name, content in beside.items()}
 
 

@@ -57,6 +57,7 @@ def _places(work: Work) -> Iterator[Step]:
         minutes=MINUTES["place"],
         needs=opened,
         makes=("charger-placed",),
+        photo=Name(mount.photo) if mount.photo else None,
     )
     clear = work.fit.charger.clearance
     yield act(

@@ -1,0 +1,176 @@
+"""The pictures that a vehicle file names: each is there, is one, and is told to who cannot see it.
+
+Nothing of a picture is used that was not read here whole. What is left of it on the site is made in
+`publish/pictures.py`.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+import warnings
+from collections.abc import Iterable, Iterator
+from hashlib import sha256
+from io import BytesIO
+from pathlib import Path
+from typing import Final
+
+from baybook.finding import Finding, Name
+from baybook.intake.document import Document
+from baybook.intake.problems import nearest, problem
+from baybook.intake.source import shown_name
+from baybook.intake.tree import Branch
+from baybook.photo import BROKEN, FOLDER, Picture, kind_of
+from baybook.vehicle import Vehicle
+
+LARGEST: Final = 30_000_000  # bytes; the largest file of a phone's camera has half of that
+MOST_PIXELS: Final = 60_000_000  # a phone's camera has 50 million; unpacked, this fills 180 MB
+_SEEN: Final[
+    dict[str, str]
+] = {}  # by digest, as `_seen` told: to unpack one takes longer than all else
+_LOOKS: Final = (3, 6)  # fewer tell no vehicle from its sisters; nobody answers more
+
+
+def picture_faults(document: Document[Vehicle]) -> Iterator[Finding]:
+    """Yield what can be told of looks and numbers without opening a picture."""
+    vehicle = document.model
+    least, most = _LOOKS
+    if vehicle.applies and not least <= len(vehicle.applies) <= most:
+        found, mark = Name(str(len(vehicle.applies))), document.mark("applies")
+        span = {"least": Name(str(least)), "most": Name(str(most))}
+        yield problem("DA-22", "looks", mark, at="vehicle.applies", found=found, **span)
+    if not vehicle.photos:
+        return  # numbers of photos on paper
+    for path, number in _named(vehicle):
+        if number is None:
+            mark, at = document.mark(path), f"vehicle.{path}.photo"
+            yield problem("DA-06", "key-missing", mark, at=at, key=Name("photo"))
+        elif number not in vehicle.photos:
+            mark, near = document.mark(f"{path}.photo"), nearest(number, vehicle.photos)
+            at = f"vehicle.{path}.photo"
+            yield problem("DA-14", "photo", mark, at=at, found=Name(number), near=near)
+        elif _moved(document, path):
+            yield _fault(document, f"{path}.photo", "base", number)
+    for name, photo in vehicle.photos.items():
+        if _letters(photo.alt) in (_letters(photo.file), _letters(Path(photo.file).stem)):
+            yield _fault(document, f"photos.{name}.alt", "alt", photo.alt)
+
+
+def _named(vehicle: Vehicle) -> Iterator[tuple[str, str | None]]:
+    """Yield where a number stands, and the number; a look needs one."""
+    for index, look in enumerate(vehicle.applies):
+        yield f"applies.{index}", look.photo
+    for kind, places in (("points", vehicle.points), ("mounts", vehicle.mounts)):
+        for name, place in places.items():
+            if place.photo is not None:
+                yield f"{kind}.{name}", place.photo
+
+
+def _moved(document: Document[Vehicle], path: str) -> bool:
+    """Tell whether a variant says anew where something is, and leaves its picture to the base."""
+    kind, _, name = path.partition(".")
+    place = document.tree[kind]
+    said = place[name] if isinstance(place, Branch) else None
+    if kind == "applies" or not isinstance(said, Branch):
+        return False
+    own = document.tree.mark.file
+    anew = any(said[key].mark.file == own for key in ("what", "place") if key in said)
+    return anew and said["photo"].mark.file != own
+
+
+def _letters(text: str) -> str:
+    """Return a text without what a file name has in place of spaces."""
+    return "".join(sign for sign in text.casefold() if sign.isalnum())
+
+
+def read_pictures(
+    document: Document[Vehicle], root: Path
+) -> tuple[dict[str, Picture], tuple[Finding, ...]]:
+    """Return the pictures of a vehicle by number, and every fault of one.
+
+    A picture lies beside the file that names it: for a variant's that may be the base's.
+    """
+    found: dict[str, Picture] = {}
+    faults: list[Finding] = []
+    for number, photo in document.model.photos.items():
+        file = Path(document.mark(f"photos.{number}.file").file)
+        folder = root.joinpath(*file.parts[1:-1])
+        read = _read(photo.file, folder, root)
+        if isinstance(read, Picture):
+            found[number] = read
+        else:
+            path = f"photos.{number}.file"
+            faults.append(_fault(document, path, read, photo.file, _names(folder)))
+    return found, tuple(faults)
+
+
+def _fault(
+    document: Document[Vehicle], path: str, reason: str, found: str, names: Iterable[str] = ()
+) -> Finding:
+    values = {
+        "near": nearest(found, names),
+        "megabytes": Name(str(LARGEST // 1_000_000)),
+        "megapixels": Name(str(MOST_PIXELS // 1_000_000)),
+    }
+    at, mark = f"vehicle.{path}", document.mark(path)
+    return problem("DA-21", f"picture-{reason}", mark, at=at, found=Name(found), **values)
+
+
+def _names(folder: Path) -> list[str]:
+    try:
+        return sorted(path.name for path in (folder / FOLDER).iterdir() if path.name[0] != ".")
+    except OSError:
+        return []
+
+
+def _read(name: str, folder: Path, root: Path) -> Picture | str:
+    """Return a picture of a vehicle's folder, or the reason why it is none."""
+    path = folder / FOLDER / name
+    if wrong := _misnamed(name, folder):
+        return wrong
+    try:
+        if path.resolve() != folder.resolve() / FOLDER / name:
+            return "link"
+        if not path.is_file():
+            return "missing"
+        with path.open("rb") as stream:
+            raw = stream.read(LARGEST + 1)
+    except (OSError, RuntimeError):  # no right to read it; links that lead to each other
+        return "closed"
+    name = sha256(raw).hexdigest()
+    if name not in _SEEN:
+        _SEEN[name] = "large" if len(raw) > LARGEST else _seen(raw)
+    return _SEEN[name] or Picture(file=shown_name(path, root), digest=name)
+
+
+def _misnamed(name: str, folder: Path) -> str:
+    if Path(name).name != name or "\\" in name or name.startswith("."):
+        return "path"
+    if unicodedata.normalize("NFC", name) != name:
+        return "letters"
+    return "" if name in _names(folder) else "missing"
+
+
+def _seen(raw: bytes) -> str:
+    """Return why a file is not shown, "" if it can be unpacked to its last line."""
+    kind = kind_of(raw)
+    if kind is None:
+        return "kind"
+    # Heavy, and most checks are of vehicles without a picture.
+    from PIL import Image  # noqa: PLC0415
+
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")  # of what Pillow mends, or takes for large: see MOST_PIXELS
+        try:
+            with Image.open(BytesIO(raw), formats=(kind,)) as image:
+                if image.width * image.height > MOST_PIXELS:
+                    return "pixels"
+                # A phone's JPEG may carry more than one picture: the first is the photo.
+                if kind != "JPEG" and getattr(image, "is_animated", False):
+                    return "moving"
+                image.draft("RGB", (1, 1))  # read to the end, and unpacked no further than it must
+                image.load()
+        except Image.DecompressionBombError:
+            return "pixels"
+        except BROKEN:
+            return "broken"
+    return ""
