@@ -169,6 +169,7 @@ class Place:
     fixing_N: float  # the worst direction, so many fixings lost
     held_N: float | None  # what one fixing may be pulled with; None: nobody states it
     tip_m: float  # how far a screw stands out behind its panel
+    spacing_m: tuple[float, float] | None  # of self-tapping screws: to an edge, to the next
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,7 +8,7 @@ from baybook import checks
 from baybook.finding import Verdict
 from baybook.quantity import Unknown
 from baybook.sizing.choose import choose
-from baybook.sizing.heat import held
+from baybook.sizing.heat import held, spacing
 from baybook.terms import Fastener
 from variants import charger, quantity, vehicle
 from workbooks import example_fit
@@ -55,6 +55,14 @@ def test_a_self_tapping_screw_holds_no_more_than_its_pull_out():
 )
 def test_what_nobody_states_holds_nothing_that_is_known(mount):
     assert held(mount) is None
+
+
+def test_self_tapping_screws_keep_from_the_edge_and_from_each_other():
+    # AISI S100: 1.5 d to an edge, 3 d to the next screw
+    assert spacing(screwed()) == pytest.approx((0.0072, 0.0144))
+    assert spacing(MOUNT) is None
+    assert spacing(screwed(screw=None)) is None
+    assert spacing(screwed(screw=replace(SCREW, value=0.05, low=0.05, high=0.05))) is None
 
 
 @pytest.mark.parametrize("holds", [None, MOUNT.holds], ids=["pull-out alone", "the smaller"])

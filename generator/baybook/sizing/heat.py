@@ -8,6 +8,7 @@ from baybook.route import Mount
 from baybook.sheet import Derating
 from baybook.shop import Restraint
 from baybook.sizing.restraint import force_per_fixing, holding_force, pull_out_allowable
+from baybook.sizing.sheet_screws import least_screw_edge, least_screw_pitch
 from baybook.sizing.validity import OutOfRange, above, within
 from baybook.solved import Place
 from baybook.terms import Fastener
@@ -73,6 +74,7 @@ def solve_place(fit: Fit, output_W: float) -> Place:
         fixing_N=_at_one_fixing(worst_N, mount.fixings, restraint.fixings_lost),
         held_N=held(mount),
         tip_m=mount.screw_length.high - mount.panel.low,
+        spacing_m=spacing(mount),
     )
 
 
@@ -109,6 +111,20 @@ def held(mount: Mount) -> float | None:
     except OutOfRange:
         return None
     return bites if stated is None else min(bites, stated)
+
+
+def spacing(mount: Mount) -> tuple[float, float] | None:
+    """How far a self-tapping screw stays from an edge and from the next; else None. [m]
+
+    [aisi-s100]
+    """
+    if mount.fastener is not Fastener.SELF_TAPPING or mount.screw is None:
+        return None
+    screw_mm = 1000 * mount.screw.high
+    try:
+        return least_screw_edge(screw_mm) / 1000, least_screw_pitch(screw_mm) / 1000
+    except OutOfRange:
+        return None
 
 
 def _at_one_fixing(force_N: float, fixings: int, lost: int) -> float:

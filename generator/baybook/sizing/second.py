@@ -14,6 +14,7 @@ from baybook.fit import Fit
 from baybook.quantity import Quantity, State, Unknown
 from baybook.second import BatterySheet
 from baybook.sheet import GatePoint, ProtectionSheet
+from baybook.sizing.blade import smallest_rating
 from baybook.sizing.conductor import resistance_at
 from baybook.sizing.lengths import round_up, total
 from baybook.sizing.output import lead_ambient, lead_capacity, lead_size
@@ -42,10 +43,11 @@ def second_options(fit: Fit) -> Iterator[tuple[str, float]]:
         yield "", 0.0
         return
     for name, sheet in zip(choice.protection, fit.second_protections, strict=True):
-        factor = continuous_factor(fit, sheet, lead_ambient(fit)) or 0.0
-        ratings = sorted(rating.value for rating in sheet.ratings)
-        carrying = (r for r in ratings if r * factor >= fit.charger.output_current.high)
-        yield name, next(carrying, ratings[-1])
+        factor = continuous_factor(fit, sheet, lead_ambient(fit))
+        ratings = [rating.value for rating in sheet.ratings]
+        most_A = fit.charger.output_current.high
+        carrying = smallest_rating(ratings, factor, most_A) if factor else None
+        yield name, max(ratings) if carrying is None else carrying
 
 
 def second_sheet(fit: Fit, family: str) -> ProtectionSheet:

@@ -9,7 +9,7 @@ from baybook.compose.action import act
 from baybook.compose.practice import MINUTES
 from baybook.compose.route_hazards import hazards_of
 from baybook.compose.steps.settle import settle, settled
-from baybook.compose.work import Work, at, count
+from baybook.compose.work import Work, at, count, millimetres
 from baybook.finding import Amount, Message, Name, say
 from baybook.step import Phase, Step
 
@@ -59,6 +59,8 @@ def _places(work: Work) -> Iterator[Step]:
         makes=("charger-placed",),
         photo=Name(mount.photo) if mount.photo else None,
     )
+    if spacing := work.design.solved.place.spacing_m:
+        yield _spaced(*spacing)
     clear = work.fit.charger.clearance
     yield act(
         "charger.clear",
@@ -80,6 +82,22 @@ def _places(work: Work) -> Iterator[Step]:
         minutes=MINUTES["place"],
         needs=("charger-placed",),
         makes=("station-placed",),
+    )
+
+
+def _spaced(edge_m: float, pitch_m: float) -> Step:
+    """Self-tapping screws: too near an edge, or each other, the sheet tears."""
+    edge, pitch = (millimetres(metres, 1).at_least() for metres in (edge_m, pitch_m))
+    return act(
+        "charger.spaced",
+        PHASE,
+        say("do.charger.spaced", edge=edge, pitch=pitch),
+        value=edge,
+        value_note=say("note.to-edge"),
+        tool=say("tool.rule"),
+        minutes=MINUTES["look"],
+        needs=("charger-placed",),
+        makes=("charger-spaced",),
     )
 
 
@@ -107,7 +125,13 @@ def _behind(work: Work) -> Step:
         tool=say("tool.probe"),
         people=2,
         minutes=MINUTES["place"],
-        needs=("charger-clear", "station-placed", "route-measured", *settled(work, PHASE)),
+        needs=(
+            "charger-clear",
+            *(("charger-spaced",) if work.design.solved.place.spacing_m else ()),
+            "station-placed",
+            "route-measured",
+            *settled(work, PHASE),
+        ),
         makes=("hold:behind-screws",),
         hold=holds.behind_screws(work),
     )
