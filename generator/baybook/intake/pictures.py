@@ -24,9 +24,8 @@ from baybook.vehicle import Vehicle
 
 LARGEST: Final = 30_000_000  # bytes; the largest file of a phone's camera has half of that
 MOST_PIXELS: Final = 60_000_000  # a phone's camera has 50 million; unpacked, this fills 180 MB
-_SEEN: Final[
-    dict[str, str]
-] = {}  # by digest, as `_seen` told: to unpack one takes longer than all else
+# By digest, as `_seen` told: to unpack a picture takes longer than all else.
+_SEEN: Final[dict[str, str]] = {}
 _LOOKS: Final = (3, 6)  # fewer tell no vehicle from its sisters; nobody answers more
 
 
@@ -136,10 +135,10 @@ def _read(name: str, folder: Path, root: Path) -> Picture | str:
             raw = stream.read(LARGEST + 1)
     except (OSError, RuntimeError):  # no right to read it; links that lead to each other
         return "closed"
-    name = sha256(raw).hexdigest()
-    if name not in _SEEN:
-        _SEEN[name] = "large" if len(raw) > LARGEST else _seen(raw)
-    return _SEEN[name] or Picture(file=shown_name(path, root), digest=name)
+    digest = sha256(raw).hexdigest()
+    if digest not in _SEEN:
+        _SEEN[digest] = "large" if len(raw) > LARGEST else _seen(raw)
+    return _SEEN[digest] or Picture(file=shown_name(path, root), digest=digest)
 
 
 def _misnamed(name: str, folder: Path) -> str:

@@ -1,0 +1,193 @@
+"""The most dangerous fits that still pass: `python tests/bench/dangerous.py [EXAMPLES] [MEASURE]`.
+
+For each measure of a danger hypothesis looks among fits by lot for the one that comes nearest to
+harm, or goes past it, and still is not refused. What is found is read by a person: what an engineer
+would refuse is a rule that is missing.
+"""
+
+import random
+import sys
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+from hypothesis import HealthCheck, Phase, given, settings, target
+from hypothesis import strategies as st
+
+sys.path.insert(0, str(Path(__file__).parents[1]))
+
+from baybook.checks import judge
+from baybook.design import Design
+from baybook.sizing.choose import choose
+from drawn import by_lot
+
+Measure = Callable[[Design], float | None]
+
+
+def _copper(design: Design) -> float | None:
+    """Current to what the cable carries in its hottest zone."""
+    low = design.solved.feed.low
+    return low and low.current_A / design.solved.feed.carries_A
+
+
+def _fuse_over_cable(design: Design) -> float | None:
+    """Rating of the protection to what the cable carries."""
+    return design.choice.rating_A / design.solved.feed.carries_A
+
+
+def _fuse_load(design: Design) -> float | None:
+    """Current to what the protection carries where it lies."""
+    low, carries = design.solved.feed.low, design.solved.fault.carries_A
+    return low.current_A / carries if low and carries else None
+
+
+def _held_overload(design: Design) -> float | None:
+    """Temperature of the copper under the overload that is held, to what it stands."""
+    held = design.solved.overload
+    return held and held.hottest_C / held.allowed_C
+
+
+def _let_through(design: Design) -> float | None:
+    """Heat that a far fault lets through, to what the copper stands."""
+    return design.solved.fault.withstand_far
+
+
+def _opens(design: Design) -> float | None:
+    """Seconds until a far fault is off."""
+    return design.solved.fault.opens_far_s
+
+
+def _drop(design: Design) -> float | None:
+    """Share of the supply that is lost in the loop."""
+    return design.solved.feed.low and design.solved.feed.low.drop
+
+
+def _over_absolute(design: Design) -> float | None:
+    """Highest volts of the output to the station's absolute maximum."""
+    fit = design.fit
+    return None if fit.second else design.solved.output.high_V / fit.station.absolute.low
+
+
+def _over_window(design: Design) -> float | None:
+    """Highest volts of the output to the top of the station's window."""
+    fit = design.fit
+    return None if fit.second else design.solved.output.high_V / fit.station.window_max.low
+
+
+def _default_over_absolute(design: Design) -> float | None:
+    """Volts after a reset to the station's absolute maximum."""
+    fit = design.fit
+    return None if fit.second else design.solved.output.default_high_V / fit.station.absolute.low
+
+
+def _lead(design: Design) -> float | None:
+    """Most current of the output to what its lead carries."""
+    return design.solved.output.most_A / design.solved.output.lead_carries_A
+
+
+def _fixing(design: Design) -> float | None:
+    """Pull at the worst fixing, some lost, to what one is known to hold."""
+    place = design.solved.place
+    return place.fixing_N / place.held_N if place.held_N else None
+
+
+def _tip(design: Design) -> float | None:
+    """How far a screw stands out, to the free depth behind the panel."""
+    depth = design.fit.vehicle.mounts[design.fit.job.mount].free_depth
+    low = getattr(depth, "low", None)
+    return design.solved.place.tip_m / low if low else None
+
+
+def _deficit(design: Design) -> float | None:
+    """Amperes that the supply lacks on the road at night."""
+    left = design.solved.budget.cruise_night_A
+    return None if left is None else -left
+
+
+def _payload(design: Design) -> float | None:
+    """Kilograms over the permitted mass."""
+    left = design.solved.payload.left_kg
+    return None if left is None else -left
+
+
+MEASURES: dict[str, Measure] = {
+    measure.__name__.strip("_"): measure
+    for measure in (
+        _copper,
+        _fuse_over_cable,
+        _fuse_load,
+        _held_overload,
+        _let_through,
+        _opens,
+        _drop,
+        _over_absolute,
+        _over_window,
+        _default_over_absolute,
+        _lead,
+        _fixing,
+        _tip,
+        _deficit,
+        _payload,
+    )
+}
+
+
+@dataclass
+class Worst:
+    """What came nearest so far."""
+
+    value: float = float("-inf")
+    design: Design | None = None
+    passed: int = 0
+
+
+def search(measure: Measure, examples: int) -> Worst:
+    """Return the worst fit that passes, of so many."""
+    worst = Worst()
+
+    @settings(
+        max_examples=examples,
+        phases=(Phase.generate, Phase.target),
+        database=None,
+        deadline=None,
+        suppress_health_check=list(HealthCheck),
+        derandomize=True,
+    )
+    @given(st.randoms(use_true_random=False))
+    def one(dice: random.Random) -> None:
+        found = choose(by_lot(dice), judge)
+        value = measure(found) if isinstance(found, Design) else None
+        if value is None:
+            return
+        worst.passed += 1
+        if value > worst.value:
+            worst.value, worst.design = value, found  # type: ignore[assignment]
+        target(value)
+
+    one()
+    return worst
+
+
+def told(design: Design) -> str:
+    """Return what a person needs to judge a fit."""
+    fit, feed, choice = design.fit, design.solved.feed, design.choice
+    codes = ", ".join(f"{f.code} {f.verdict}" for f in judge(design))
+    current = f"{feed.low.current_A:.1f} A" if feed.low else "no current"
+    return (
+        f"    {fit.id}, {choice.power_W:g} W at {choice.set_V:g} V, {choice.area_mm2:g} mm², "
+        f"{choice.rating_A:g} A {choice.family}; {current}, carries {feed.carries_A:.1f} A\n"
+        f"    {codes or 'no finding'}"
+    )
+
+
+def main(examples: int, names: list[str]) -> None:
+    for name in names or MEASURES:
+        measure = MEASURES[name]
+        worst = search(measure, examples)
+        print(f"{name}: {worst.value:.4g} of {worst.passed} that passed. {measure.__doc__}")
+        if worst.design is not None:
+            print(told(worst.design), flush=True)
+
+
+if __name__ == "__main__":
+    main(int(sys.argv[1]) if len(sys.argv) > 1 else 300, sys.argv[2:])
