@@ -28,7 +28,8 @@ def test_an_old_revision_stays_readable_under_a_banner(changed, once):
     assert "OLD REVISION" not in page(changed)
     assert 'href="../../../../guides/dunstrel-cobble/j9b/index.html">Open what stands now' in old
     steps = re.compile(r'(?s)<div id="steps">.*?<section id="readings">')
-    assert steps.search(old)[0] == steps.search(was)[0]
+    deeper = steps.search(old)[0].replace("../../../../photos/", "../../../photos/")
+    assert deeper == steps.search(was)[0]
     assert steps.search(old)[0] != steps.search(page(changed))[0]
     told = json.loads((changed.parent / "_site" / OLD / "guide.json").read_text("utf-8"))
     assert told["revision"]["number"] == 1

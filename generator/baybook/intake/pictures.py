@@ -48,10 +48,10 @@ def picture_faults(document: Document[Vehicle]) -> Iterator[Finding]:
             at = f"vehicle.{path}.photo"
             yield problem("DA-14", "photo", mark, at=at, found=Name(number), near=near)
         elif _moved(document, path):
-            yield _fault(document, f"{path}.photo", "base", number)
+            yield _fault(document, f"{path}.photo", "picture-base", number)
     for name, photo in vehicle.photos.items():
         if _letters(photo.alt) in (_letters(photo.file), _letters(Path(photo.file).stem)):
-            yield _fault(document, f"photos.{name}.alt", "alt", photo.alt)
+            yield _fault(document, f"photos.{name}.alt", "picture-alt", photo.alt)
 
 
 def _named(vehicle: Vehicle) -> Iterator[tuple[str, str | None]]:
@@ -111,7 +111,7 @@ def _fault(
         "megapixels": Name(str(MOST_PIXELS // 1_000_000)),
     }
     at, mark = f"vehicle.{path}", document.mark(path)
-    return problem("DA-21", f"picture-{reason}", mark, at=at, found=Name(found), **values)
+    return problem("DA-21", reason, mark, at=at, found=Name(found), **values)
 
 
 def _names(folder: Path) -> list[str]:
@@ -128,32 +128,32 @@ def _read(name: str, folder: Path, root: Path) -> Picture | str:
         return wrong
     try:
         if path.resolve() != folder.resolve() / FOLDER / name:
-            return "link"
+            return "picture-link"
         if not path.is_file():
-            return "missing"
+            return "picture-missing"
         with path.open("rb") as stream:
             raw = stream.read(LARGEST + 1)
     except (OSError, RuntimeError):  # no right to read it; links that lead to each other
-        return "closed"
+        return "picture-closed"
     digest = sha256(raw).hexdigest()
     if digest not in _SEEN:
-        _SEEN[digest] = "large" if len(raw) > LARGEST else _seen(raw)
+        _SEEN[digest] = "picture-large" if len(raw) > LARGEST else _seen(raw)
     return _SEEN[digest] or Picture(file=shown_name(path, root), digest=digest)
 
 
 def _misnamed(name: str, folder: Path) -> str:
     if Path(name).name != name or "\\" in name or name.startswith("."):
-        return "path"
+        return "picture-path"
     if unicodedata.normalize("NFC", name) != name:
-        return "letters"
-    return "" if name in _names(folder) else "missing"
+        return "picture-letters"
+    return "" if name in _names(folder) else "picture-missing"
 
 
 def _seen(raw: bytes) -> str:
     """Return why a file is not shown, "" if it can be unpacked to its last line."""
     kind = kind_of(raw)
     if kind is None:
-        return "kind"
+        return "picture-kind"
     # Heavy, and most checks are of vehicles without a picture.
     from PIL import Image  # noqa: PLC0415
 
@@ -162,14 +162,14 @@ def _seen(raw: bytes) -> str:
         try:
             with Image.open(BytesIO(raw), formats=(kind,)) as image:
                 if image.width * image.height > MOST_PIXELS:
-                    return "pixels"
+                    return "picture-pixels"
                 # A phone's JPEG may carry more than one picture: the first is the photo.
                 if kind != "JPEG" and getattr(image, "is_animated", False):
-                    return "moving"
+                    return "picture-moving"
                 image.draft("RGB", (1, 1))  # read to the end, and unpacked no further than it must
                 image.load()
         except Image.DecompressionBombError:
-            return "pixels"
+            return "picture-pixels"
         except BROKEN:
-            return "broken"
+            return "picture-broken"
     return ""
