@@ -6,6 +6,7 @@ from dataclasses import replace
 from datetime import date
 from itertools import pairwise
 
+import feedparser
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -158,6 +159,19 @@ def test_a_feed_has_what_rfc_4287_asks_for(name):
     everything = texts(feed, ".//a:id")
     assert len(set(everything)) == len(everything)  # 4.2.6
     assert feed.findtext("a:updated", None, ATOM) == max(texts(feed, "a:entry/a:updated"))
+
+
+@pytest.mark.parametrize("name", ["feed.xml", "safety.xml"])
+def test_a_reader_that_is_not_ours_reads_the_same(name):
+    feed = feeds(told.book(*FITS))[name]
+    ours, theirs = read_back(feed), feedparser.parse(feed)
+    assert not theirs.bozo
+    assert theirs.version == "atom10"
+    assert [entry.id for entry in theirs.entries] == texts(ours, "a:entry/a:id")
+    assert [entry.title for entry in theirs.entries] == texts(ours, "a:entry/a:title")
+    assert [entry.updated for entry in theirs.entries] == texts(ours, "a:entry/a:updated")
+    assert all(entry.link.startswith("https://") for entry in theirs.entries)
+    assert theirs.entries
 
 
 def test_the_newest_stands_first_and_each_has_the_day_of_the_workbook():
