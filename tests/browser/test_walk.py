@@ -26,6 +26,12 @@ def press(page, name):
     page.locator("#walk").get_by_role("button", name=name).click()
 
 
+def lead_to(page, number):
+    """Follow a link to a step."""
+    page.goto(page.url.partition("#")[0] + f"#step-{number}")
+    page.locator(f"#step-{number}.now").wait_for()
+
+
 def shown(page):
     return [
         int(step.get_attribute("id").removeprefix("step-"))
@@ -64,7 +70,7 @@ def test_a_step_that_was_passed_over_is_named(walk):
 def test_a_warning_is_on_the_screen_with_its_step(walk):
     page = walk()
     number = with_the_first(page, ".panel")
-    page.goto(page.url.partition("#")[0] + f"#step-{number}")
+    lead_to(page, number)
     assert shown(page) == [number]
     assert page.locator(f"#step-{number} .panel").first.is_visible()
 
@@ -73,7 +79,7 @@ def test_an_action_under_the_keys_is_shown_before_it_is_done(walk):
     page = walk()
     number = with_the_first(page, ".panel")
     page.set_viewport_size({"width": 360, "height": 480})
-    page.goto(page.url.partition("#")[0] + f"#step-{number}")
+    lead_to(page, number)
     press(page, "Done")
     assert shown(page) == [number]
     assert not page.locator(f"#step-{number} .tick").is_checked()
@@ -84,7 +90,7 @@ def test_an_action_under_the_keys_is_shown_before_it_is_done(walk):
 def test_done_stops_at_a_hold(walk):
     page = walk()
     number = with_the_first(page, ".hold")
-    page.goto(page.url.partition("#")[0] + f"#step-{number}")
+    lead_to(page, number)
     press(page, "Done")
     assert shown(page) == [number]
     assert page.locator(f"#step-{number} .tick").is_checked()
@@ -94,7 +100,7 @@ def test_done_stops_at_a_hold(walk):
 def test_a_link_to_a_reading_and_escape_lead_back_to_the_whole_guide(walk):
     page = walk()
     number = with_the_first(page, ".elsewhere a")
-    page.goto(page.url.partition("#")[0] + f"#step-{number}")
+    lead_to(page, number)
     page.locator(f"#step-{number} .elsewhere a").click()
     page.wait_for_function("!document.body.classList.contains('walking')")
     assert page.locator("#kit").is_visible()
