@@ -119,7 +119,17 @@ class Hand:
     def glance(self, slug: str) -> Glance:
         """Read a vehicle; tell its faults and texts, and keep nothing of it."""
         self._read = None
-        return _glance(self._vehicle(slug))
+        return self._glance(slug)
+
+    def _glance(self, slug: str) -> Glance:
+        read = self._vehicle(slug)
+        shop = self.opened.shop.model if self.opened.shop else None
+        translated = shop is not None and len(shop.languages) > 1
+        return Glance(
+            vehicle=replace(read, fits=()),
+            fits=tuple(fit.id for fit in read.fits),
+            wanted=wanted(read.fits) if translated else {},
+        )
 
     def _vehicle(self, slug: str) -> ReadVehicle:
         if self._read is None or self._read.slug != slug:
@@ -177,7 +187,7 @@ class Hand:
                 lost += missing
         return Made(
             slug=order.slug,
-            glance=_glance(self._vehicle(order.slug)) if order.there else None,
+            glance=self._glance(order.slug) if order.there else None,
             settled=all(part.settled for part in parts),
             reports=tuple(part.report for part in parts if part.report),
             files=self._keep(files | old),
@@ -228,14 +238,6 @@ class Hand:
 
     def _keep(self, files: Mapping[str, bytes]) -> dict[str, str]:
         return {address: self._store.keep(content) for address, content in files.items()}
-
-
-def _glance(read: ReadVehicle) -> Glance:
-    return Glance(
-        vehicle=replace(read, fits=()),
-        fits=tuple(fit.id for fit in read.fits),
-        wanted=wanted(read.fits),
-    )
 
 
 def _lay_out(

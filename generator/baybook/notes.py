@@ -25,6 +25,7 @@ from baybook.intake.read import ReadVehicle
 from baybook.intake.texts import Texts
 from baybook.making import Glance, Made, Order
 from baybook.publish.inventory import digests, inventory
+from baybook.publish.listing import Alike
 from baybook.publish.store import Store, digest
 from baybook.publish.tool import tool_digest
 from baybook.quantity import Mark
@@ -95,7 +96,7 @@ class Note:
             files=said["files"],
             issued=new,
             ways=said["ways"],
-            listed=tuple(tuple(ToldEntry(**entry) for entry in told) for told in said["listed"]),
+            listed=said["listed"],
             pairings=tuple(map(tuple, said["lines"])),
             lost=(),
         )
@@ -111,6 +112,7 @@ class Notes:
         self._files = inventory(workbook)
         self._asked = json.dumps(asdict(asked), sort_keys=True).encode()
         self._published: dict[str, dict[str, str]] = {}
+        self._alike = Alike()
         folders = tuple(f"{self._root}/datasheets/{kind}/" for kind in _PAIRED)
         self._pairings = self._digest_of(n for n in self._files if n.startswith(folders))
         found = {slug: self._found(slug) for slug in slugs}
@@ -120,12 +122,15 @@ class Notes:
     def recall(
         self, orders: Iterable[Order], texts: Mapping[str, Texts]
     ) -> tuple[dict[str, Made], tuple[Order, ...]]:
-        """Return the vehicles that need not be made again, and orders for what is to be made."""
+        """Return the vehicles that need not be made again, and orders for what is to be made.
+
+        It can be asked once: what a note holds is in what is returned, and nowhere else.
+        """
         made: dict[str, Made] = {}
         left: list[Order] = []
         for order in orders:
             published = self._published[order.slug] = _published(order)
-            note = self.known.get(order.slug)
+            note = self.known.pop(order.slug, None)
             if note is None or not note.stands(texts, published):
                 left.append(order)
                 continue
@@ -172,8 +177,10 @@ class Notes:
         said = self._store.noted(self._key(slug))
         if said is None:
             return None
+        made = said["made"]
+        made["listed"] = self._alike(map(_entries, made["listed"]))
         same = all(self._files.get(name, "") == known for name, known in said["from"].items())
-        kept = (*said["made"]["files"].values(), *said["made"]["issued"].values())
+        kept = (*made["files"].values(), *made["issued"].values())
         return Note(slug, said) if same and all(map(self._store.has, kept)) else None
 
     def _own(self, slug: str) -> set[str]:
@@ -202,6 +209,10 @@ class Notes:
 def joined(pages: Made | None, new: Made) -> Made:
     """Return what was made of a vehicle: all of it new, or new lines of the matrix alone."""
     return new if pages is None else replace(pages, pairings=new.pairings)
+
+
+def _entries(told: Iterable[Mapping[str, Any]]) -> tuple[ToldEntry, ...]:
+    return tuple(ToldEntry(**entry) for entry in told)
 
 
 def _published(order: Order) -> dict[str, str]:

@@ -34,6 +34,7 @@ from baybook.matrix import readable
 from baybook.notes import Asked, Notes, joined, plain_report
 from baybook.publish.history import HistoryError, Issued, add_issued, issued
 from baybook.publish.links import Ways, require_links, require_ways, site_of
+from baybook.publish.listing import Alike
 from baybook.publish.markup import PageError
 from baybook.publish.offline import at_root
 from baybook.publish.pages import in_folder, index_pages
@@ -142,8 +143,10 @@ def _made(
 ) -> list[Made]:
     """Return every vehicle, made; one whose note still stands is not made again."""
     made, left = notes.recall(orders, shared.texts) if notes else ({}, orders)
+    alike = Alike()
     for one in _counted(hands.make(left, shared), "make", len(left), progress):
-        made[one.slug] = joined(made.get(one.slug), one)
+        new = replace(one, listed=alike(one.listed))
+        made[one.slug] = joined(made.get(one.slug), new)
     if notes:
         notes.keep([made[order.slug] for order in left], shared.texts)
     return [made[order.slug] for order in orders]

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import json
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from typing import Any
 
 from baybook.book import ToldEntry
+from baybook.publish.store import digest
 
 _TOLD = ("identity", "verdict", "code", "short_reason")
 _BESIDE = ("state", "revision", "notice")
@@ -24,6 +26,25 @@ def listed(entry: ToldEntry) -> ToldEntry:
     earlier: Any = entry.content["earlier"]
     beside["earlier"] = [{key: line[key] for key in _PASSED} for line in earlier]
     return replace(entry, content={entry.kind: kept} | beside)
+
+
+class Alike:
+    """Holds once what the listed entries of many vehicles have in common: symbols and sources."""
+
+    def __init__(self) -> None:
+        self._held: dict[str, Any] = {}
+
+    def __call__(self, vehicle: Iterable[Iterable[ToldEntry]]) -> tuple[tuple[ToldEntry, ...], ...]:
+        """Return the listed entries of a vehicle, what others have too being the same object."""
+        return tuple(tuple(map(self._entry, languages)) for languages in vehicle)
+
+    def _entry(self, entry: ToldEntry) -> ToldEntry:
+        told: Any = entry.content[entry.kind]
+        shared = {key: self._once(told[key]) for key in ("figures", "sources")}
+        return replace(entry, content={**entry.content, entry.kind: {**told, **shared}})
+
+    def _once(self, node: Any) -> Any:  # noqa: ANN401 - told content, of any form
+        return self._held.setdefault(digest(json.dumps(node).encode()), node)
 
 
 def _symbol(figure: Mapping[str, Any]) -> dict[str, Any]:
