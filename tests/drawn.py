@@ -35,11 +35,7 @@ _AMBIENTS = (20.0, 30.0, 40.0, 45.0, 50.0, 60.0, 65.0, 70.0)
 
 def drawn(seed: int) -> Fit:
     """Return the fit of this seed."""
-    return by_lot(random.Random(seed))  # noqa: S311 - the same fits every time
-
-
-def by_lot(dice: random.Random) -> Fit:
-    """Return a fit with everything drawn by these dice."""
+    dice = random.Random(seed)  # noqa: S311 - the same fits every time
     fit = example_fit(dice.choice(BASES))
     for part in (
         _supply,
