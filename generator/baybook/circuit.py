@@ -1,4 +1,4 @@
-"""Noun: one explicit radial circuit. Values are in the inside units of units.py.
+"""Noun: one explicit radial circuit. Values are in the inside units of `units`.
 
 Diagram, connection list, torque table, readings and fault checks are views of it.
 """

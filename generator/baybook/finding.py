@@ -40,7 +40,7 @@ class Amount:
     """
 
     value: float
-    unit: str  # an inside unit of units.py, or "h", "min", "d"
+    unit: str  # an inside unit of `units`, or "h", "min", "d"
     digits: int  # decimals, in the unit that is shown
     written: str = ""
     show: str = ""

@@ -124,7 +124,7 @@ class Quantity:
     value: float  # in `unit`
     low: float  # low end of the tolerance, in `unit`; equals value if none was written
     high: float
-    unit: str  # one of the inside units of units.py: "V", "A", "ohm", "m", "mm2", "degC", "N*m" …
+    unit: str  # one of the inside units of `units`: "V", "A", "ohm", "m", "mm2", "degC", "N*m" …
     written: str  # "120 lbf·in", "AWG 6", "4.2 m ± 2 %"
     basis: Basis
     where: Mark

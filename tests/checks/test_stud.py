@@ -9,6 +9,7 @@ from baybook.point import TorqueTable
 from baybook.sizing.choose import choose
 from baybook.sizing.torque import carried_at_point
 from baybook.terms import TableKind
+from shared_line import shared_fit
 from workbooks import example_fit
 
 J1 = "brunsall-tansy/j1"
@@ -25,12 +26,12 @@ def a_point(design, thread, kind):
     return point.model_copy(update={"thread": thread, "table": table})
 
 
-def on(design, point, carries_A):
-    """Return the design with this point at its return, rated so."""
-    points = {**design.fit.vehicle.points, design.fit.job.source.negative: point}
+def on(design, point, carries_A, name="body-left", role="return"):
+    """Return the design with this point in place of another, rated so."""
+    points = {**design.fit.vehicle.points, name: point}
     vehicle = design.fit.vehicle.model_copy(update={"points": points})
     joints = tuple(
-        replace(joint, carries_A=carries_A) if joint.role == "return" else joint
+        replace(joint, carries_A=carries_A) if joint.role == role else joint
         for joint in design.circuit.joints
     )
     return replace(
@@ -67,3 +68,17 @@ def test_a_stud_at_its_rating_passes_and_above_it_is_refused(design, share, refu
 def test_a_stud_that_no_table_rates_is_not_judged(design):
     assert not tuple(RULES["CA-12"](on(design, a_point(design, "M8", TableKind.STEEL), None)))
     assert not tuple(RULES["CA-12"](on(design, a_point(design, "M8", None), 1.0)))
+
+
+def test_at_a_point_that_others_draw_from_their_current_counts_too(tmp_path):
+    shared = choose(shared_fit(tmp_path), judge)
+    low, source = shared.solved.feed.low, shared.fit.job.source.positive
+    stud = shared.fit.vehicle.points[source].model_copy(
+        update={"thread": "M6", "table": TorqueTable(kind=TableKind.BRASS)}
+    )
+    between = (low.current_A + low.shared_amps) / 2
+    assert low.shared_amps > low.current_A + 5
+    changed = on(shared, stud, between, source, "source+")
+    (found,) = RULES["CA-12"](changed)
+    assert found.found.value == low.shared_amps
+    assert not tuple(RULES["CA-12"](on(shared, stud, low.shared_amps, source, "source+")))

@@ -14,7 +14,7 @@ from baybook.compose.work import Work
 from baybook.finding import say
 from baybook.quantity import Quantity, Unknown
 from baybook.step import Phase
-from baybook.terms import Fastener, HazardKind, JointKind
+from baybook.terms import HazardKind, JointKind
 from compose.jobs import GUIDES, OTHERS, check, checked, guide, say_all
 from variants import asked, point, route, supply, vehicle
 from workbooks import example_fit
@@ -336,28 +336,3 @@ def test_more_hazards_than_three_panels_are_merged_and_none_is_lost():
     covered = {hazard for box in boxes for hazard in box.covers}
     assert covered == {"high-voltage", "restraint", "pipes", "moving", "exhaust"}
     assert say_all(made)
-
-
-def tapped():
-    """Return a fit whose charger is held by self-tapping screws of 4.8 mm in sheet of 310 MPa."""
-    fit = example_fit("brunsall-tansy/j1")
-    mount = fit.vehicle.mounts[fit.job.mount]
-    mpa = replace(mount.panel, value=310.0, low=310.0, high=310.0, unit="MPa", written="310 MPa")
-    screw = replace(mount.panel, value=0.0048, low=0.0048, high=0.0048, written="4.8 mm")
-    held_by = {"fastener": Fastener.SELF_TAPPING, "screw": screw, "sheet_strength": mpa}
-    return vehicle(
-        fit, mounts={**fit.vehicle.mounts, fit.job.mount: mount.model_copy(update=held_by)}
-    )
-
-
-def test_marks_for_self_tapping_screws_are_kept_from_edges_before_anything_is_drilled():
-    steps = put_in_order(all_steps(Work(checked=check(tapped()))))
-    names = [step.id for step in steps]
-    spaced = names.index("charger.spaced")
-    assert names.index("charger.place") < spaced < names.index("drill.mount")
-    assert steps[spaced].value.value == pytest.approx(0.0072)
-    assert steps[spaced].value.side == "least"
-    said = dict(steps[spaced].action.values)
-    assert said["pitch"].value == pytest.approx(0.0144)
-    other = put_in_order(all_steps(Work(checked=checked("brunsall-tansy/j1"))))
-    assert "charger.spaced" not in [step.id for step in other]

@@ -177,8 +177,8 @@ def test_no_spoilt_file_ends_in_a_traceback(kind):
 # ------------------------------------------------------------------ numbers and words
 
 
-@pytest.mark.parametrize("alt", ["fuel-flap", "Fuel flap", "fuel-flap.png", "FUEL_FLAP.PNG"])
-def test_the_name_of_the_file_is_no_description(root, alt):
+@pytest.mark.parametrize("alt", ["fuel-flap", "Fuel flap", "fuel-flap.png", "FUEL_FLAP.PNG", "…"])
+def test_the_name_of_the_file_or_no_word_is_no_description(root, alt):
     said = "    alt: The open fuel flap. On its inner side a label says petrol only.\n"
     edit(root, TANSY, said, f"    alt: {alt}\n")
     (fault,) = faults(root)

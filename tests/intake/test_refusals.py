@@ -1,5 +1,7 @@
 """What a tired person does to a workbook, and where and how each slip is told."""
 
+import re
+
 import pytest
 
 from intake.faults import faults, tell
@@ -110,3 +112,12 @@ def test_a_lost_id_is_told_beside_other_faults_of_its_file(tmp_path):
     edit_first(root, TANSY, "[tarrock-bf32, ", "[tarock-bf32, ")
     found = [(fault.code, tell(fault.found)) for fault in faults(root)]
     assert found == [("DA-10", "12,3 V"), ("DA-14", "sorel-240"), ("DA-14", "tarock-bf32")]
+
+
+def test_a_route_without_a_segment_is_told_once_and_nothing_that_follows_from_it(tmp_path):
+    root = copy_workbook(tmp_path / "fits")
+    text = (root / COBBLE).read_text("utf-8")
+    empty = re.sub(r"(?ms)^    segments:\n.*?(?=^\S|^  \S)", "    segments: []\n", text, count=1)
+    (root / COBBLE).write_text(empty, "utf-8")
+    (fault,) = faults(root)
+    assert (fault.code, fault.place) == ("DA-08", "vehicle.routes.chassis-right.segments")

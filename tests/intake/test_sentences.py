@@ -10,7 +10,7 @@ from baybook.intake.problems import CODES
 from intake.faults import SENTENCES
 
 PACKAGE = Path(baybook.__file__).parent
-SOURCES = [PACKAGE / "units.py", *sorted((PACKAGE / "intake").glob("*.py"))]
+SOURCES = [PACKAGE / "units" / "written.py", *sorted((PACKAGE / "intake").glob("*.py"))]
 TEXT = "\n".join(path.read_text("utf-8") for path in SOURCES)
 REASONS = {key.removeprefix("data.").rpartition(".")[0] for key in SENTENCES if "data." in key}
 

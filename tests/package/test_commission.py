@@ -1,84 +1,17 @@
-"""Readings back: judged against the sheet, put through the rules again, kept as a record."""
+"""Readings back: judged against the sheet, and put through the rules again."""
 
 import random
 from datetime import date
-from functools import cache
 
-import pdfplumber
 import pytest
-import yaml
-from click.testing import CliRunner
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from baybook.checks.commission import judge_readings
-from baybook.cli import main
-from baybook.decide import decide
-from baybook.desk.commissioning import make_record
-from baybook.finding import Amount
-from baybook.intake.commission import unit_of
-from baybook.record import AsBuilt, Serials
 from baybook.sizing.interval import loop
 from baybook.sizing.source import constant_power
+from package.commissioned import FITS, job, missed, read, record
 from variants import quantity
-from workbooks import EXAMPLE, example_fit
-
-FITS = (
-    *("brunsall-tansy/j1", "ostrigg-drey/j3", "dunstrel-cobble/j9b", "pellmare-mirren/j5"),
-    *("tessick-orlet/j7", "tavlow-camber/j8"),
-)
-TODAY = date(2024, 12, 2)
-GOOD = {"restarts": 5.0, "joints": 10.0, "case": 5.0, "noise": 0.0, "codes": 0.0}
-
-
-@cache
-def job(name):
-    outcome = decide(example_fit(name), TODAY)
-    return outcome, outcome.result.design, outcome.content
-
-
-def middle(row):
-    """Return what a good fit shows."""
-    if row.name in GOOD:
-        return GOOD[row.name]
-    if row.predicted is not None:
-        return row.predicted.value
-    return (row.low or row.high).value
-
-
-def read(guide, **changed):
-    return {
-        row.id: Amount(changed.get(row.name, middle(row)), unit_of(row), 3)
-        for row in guide.readings
-    }
-
-
-def built(name, guide, **update):
-    return AsBuilt(
-        format="1",
-        fit=name,
-        figures=job(name)[0].figures,
-        vin="77021234",
-        on=date(2024, 12, 12),
-        fitted_by="bay",
-        checked_by="approver",
-        tools=("DM-3", "CM-1", "TW-2"),
-        serials=Serials(charger="C-1", station="S-1"),
-        readings={row.id: "-" for row in guide.readings},
-        deviations=(),
-    ).model_copy(update=update)
-
-
-def record(name, update=None, **changed):
-    _, design, guide = job(name)
-    return make_record(design, guide, built(name, guide, **(update or {})), read(guide, **changed))
-
-
-def missed(found):
-    return {one.row.name: one for one in found.readings if one.miss}
-
-
-# --------------------------------------------------------------------------- what holds for all
 
 
 def simulated(design, dice, added=0.0):
@@ -130,9 +63,6 @@ def test_a_bad_joint_is_found_at_any_supply(name, seed):
     found = record(name, **simulated(design, dice, added))
     assert next(way.what.id for way in found.ways if not way.inside) == "record.way.positive"
     assert not found.passed
-
-
-# --------------------------------------------------------------------------- the branches
 
 
 @pytest.mark.parametrize(
@@ -211,142 +141,3 @@ def test_a_tool_past_its_calibration_fails_the_record():
     found = record(FITS[0], {"on": date(2026, 12, 1)})
     assert any(tool.overdue for tool in found.tools)
     assert not found.passed
-
-
-# --------------------------------------------------------------------------- the command
-
-
-def written(row):
-    value, unit = middle(row), unit_of(row)
-    return f"{value:.4g}" if unit == "1" else f"{value:.4g} {unit}"
-
-
-def readings_file(folder, name="brunsall-tansy/j1", **changed):
-    outcome, _, guide = job(name)
-    content = {
-        "format": "1",
-        "fit": name,
-        "figures": outcome.figures,
-        "vin": "77021234",
-        "on": "2024-12-12",
-        "fitted_by": "bay",
-        "checked_by": "approver",
-        "tools": ["DM-3", "CM-1", "TW-2"],
-        "serials": {"charger": "C-1", "station": "S-1"},
-        "readings": {row.id: written(row) for row in guide.readings},
-        "deviations": ["clip 7 moved"],
-    }
-    ids = {row.name: row.id for row in guide.readings}
-    for key, value in changed.items():
-        if key in ids:
-            content["readings"][ids[key]] = value
-        else:
-            content[key] = value
-    path = folder / "readings.yaml"
-    path.write_text(yaml.safe_dump(content, allow_unicode=True, sort_keys=False), "utf-8")
-    return path
-
-
-def call(*args, **more):
-    return CliRunner().invoke(main, ["commission", *map(str, args), "--workbook", EXAMPLE], **more)
-
-
-@pytest.mark.parametrize("name", FITS)
-def test_the_record_is_written_and_printed_on_one_page(tmp_path, name):
-    path = readings_file(tmp_path, name)
-    done = call(name, path, "--output", tmp_path / "out")
-    assert done.exit_code == 0, done.output
-    (kept,) = (tmp_path / "out").glob("*.yaml")
-    archive = yaml.safe_load(kept.read_text("utf-8"))
-    assert archive["passed"] is True
-    assert archive["serials"] == {"charger": "C-1", "station": "S-1"}
-    assert archive["deviations"] == ["clip 7 moved"]
-    for end in ("a4", "letter", "de.a4", "de.letter"):
-        with pdfplumber.open(kept.with_suffix(f".{end}.pdf")) as pdf:
-            assert len(pdf.pages) == 1
-            text = pdf.pages[0].extract_text()
-        assert "77021234" in text
-        assert ("FIN" in text) == end.startswith("de")
-        assert "clip 7 moved" in text
-
-
-def test_an_earlier_record_stays(tmp_path):
-    path, out = readings_file(tmp_path), tmp_path / "out"
-    for _ in range(2):
-        assert call("brunsall-tansy/j1", path, "--output", out).exit_code == 0
-    assert len(list(out.glob("*.yaml"))) == 2
-
-
-def test_a_reading_that_is_out_ends_with_1_and_is_kept(tmp_path):
-    path = readings_file(tmp_path, positive="0.5 V")
-    done = call("brunsall-tansy/j1", path, "--output", tmp_path / "out")
-    assert done.exit_code == 1
-    assert "HIGH; question" in done.output
-    (kept,) = (tmp_path / "out").glob("*.yaml")
-    assert yaml.safe_load(kept.read_text("utf-8"))["passed"] is False
-
-
-@pytest.mark.parametrize(
-    ("changed", "code"),
-    [
-        ({"positive": "0,5 V"}, "DA-10"),
-        ({"positive": "0.5 A"}, "DA-10"),
-        ({"readings": {}}, "DA-06"),
-        ({"readings": {"R77": "1 V"}}, "DA-07"),
-        ({"fit": "ostrigg-drey/j3"}, "DA-15"),
-        ({"figures": "000000000000"}, "DA-15"),
-        ({"tools": ["DM-9"]}, "DA-14"),
-        ({"lengths": ["1 m"]}, "DA-15"),
-        ({"vin": ""}, "DA-08"),
-        ({"extra": "1"}, "DA-07"),
-    ],
-)
-def test_a_faulty_file_is_refused_with_its_place(tmp_path, changed, code):
-    path = readings_file(tmp_path, **changed)
-    done = call("brunsall-tansy/j1", path, "--output", tmp_path / "out")
-    assert done.exit_code == 1
-    assert f"refused {code}" in done.output, done.output
-    assert "readings.yaml:" in done.output
-    assert not (tmp_path / "out").exists()
-
-
-def test_no_such_fit_and_a_refused_fit():
-    assert call("nowhere/j1", "x.yaml").exit_code == 2
-    done = call("dunstrel-cobble/j9", "x.yaml")
-    assert done.exit_code == 1
-    assert "has no guide" in done.output
-
-
-def test_supply_and_lengths_are_asked_for_and_put_through_the_rules(tmp_path):
-    _, design, guide = job("brunsall-tansy/j1")
-    segments = design.fit.vehicle.routes[design.fit.job.route].segments
-    answers = ["77021234", "bay", "approver", "DM-3 CM-1 TW-2", "C-1", "S-1"]
-    answers += [*(written(row) for row in guide.readings)]
-    laid = ["", "9.9 m", *[""] * (len(segments) - 2)]
-    out = tmp_path / "out"
-    asked = [*answers, "11,9 V", "11.9 V", "", "", *laid, ""]
-    done = call("brunsall-tansy/j1", "--output", out, input="\n".join(asked) + "\n")
-    kept = yaml.safe_load((out / "readings-1.yaml").read_text("utf-8"))
-    assert kept["supply"] == {"low": "11.9 V"}
-    first = segments[0].length.written
-    assert kept["lengths"][:2] == [first, "9.9 m"]
-    assert len(kept["lengths"]) == len(segments)
-    assert "such as 14.2 V" in done.output
-    assert "this vehicle lies outside what the guide holds for" in done.output
-    assert "CA-01" in done.output
-    assert done.exit_code == 1
-    asked = [*answers, "", "", "", *[""] * len(segments), ""]
-    call("brunsall-tansy/j1", "--output", out, input="\n".join(asked) + "\n")
-    kept = yaml.safe_load((out / "readings-2.yaml").read_text("utf-8"))
-    assert not {"supply", "lengths"} & set(kept)
-
-
-def test_each_reading_is_asked_for_and_asked_again(tmp_path):
-    _, _, guide = job("brunsall-tansy/j1")
-    answers = ["77021234", "bay", "approver", "DM-3 CM-1 TW-2", "C-1", "S-1"]
-    answers += ["14,2 V", *(written(row) for row in guide.readings), *[""] * 8]
-    out = tmp_path / "out"
-    done = call("brunsall-tansy/j1", "--output", out, input="\n".join(answers) + "\n")
-    assert "is no figure in its unit" in done.output
-    assert (out / "readings-1.yaml").is_file()
-    assert "as built: " in done.output

@@ -115,24 +115,26 @@ def parts_take_it(design: Design) -> Iterator[Found]:
 def stud_carries(design: Design) -> Iterator[Found]:
     """Draw no more through a stud that itself carries the current than its table rates it for.
 
-    I_B ≤ I of thread and material        [din46200]
+    I_B ≤ I of thread and material; at a point that others draw from, with their current
+    [din46200]
     """
     low = design.solved.feed.low
     for joint, point in points(design):
         if low is None or point.table is None or joint.carries_A is None:
             continue
-        if low.current_A > joint.carries_A:
+        through_A = low.shared_amps if point.line else low.current_A
+        if through_A > joint.carries_A:
             yield _found(
                 design,
                 "stud",
-                found=amps(low.current_A),
+                found=amps(through_A),
                 allowed=amps(joint.carries_A),
                 sources=("din46200",),
                 joint=Ref("joint", joint.letter),
                 stud=Name(joint.what),
                 thread=Name(point.thread),
                 table=term(point.table.kind),
-                current=amps(low.current_A),
+                current=amps(through_A),
                 carries=amps(joint.carries_A),
             )
 

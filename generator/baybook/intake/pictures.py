@@ -50,7 +50,7 @@ def picture_faults(document: Document[Vehicle]) -> Iterator[Finding]:
         elif _moved(document, path):
             yield _fault(document, f"{path}.photo", "picture-base", number)
     for name, photo in vehicle.photos.items():
-        if _letters(photo.alt) in (_letters(photo.file), _letters(Path(photo.file).stem)):
+        if _letters(photo.alt) in ("", _letters(photo.file), _letters(Path(photo.file).stem)):
             yield _fault(document, f"photos.{name}.alt", "picture-alt", photo.alt)
 
 

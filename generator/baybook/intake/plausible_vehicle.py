@@ -130,8 +130,10 @@ def _fuse_places(document: Document[Vehicle]) -> Iterator[Finding]:
     vehicle = document.model
     for index, job in enumerate(vehicle.fits):
         route = vehicle.routes.get(job.route)
-        end = sum(segment.length.high for segment in route.segments) if route else 0.0
-        if route and job.source.fuse_at.high > end:
+        if route is None or not route.segments:
+            continue  # which was told already
+        end = sum(segment.length.high for segment in route.segments)
+        if job.source.fuse_at.high > end:
             path = f"fits.{index}.source.fuse_at"
             yield _beyond(document, path, job.source.fuse_at, f"{end:.2f} m")
 

@@ -4,19 +4,15 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from types import MappingProxyType
 from typing import Any
 
 from baybook.book import Told, ToldBook, ToldEntry
 from baybook.publish.home import folder
 
 FORMAT = 1
-NO_PICTURES: Mapping[str, Any] = MappingProxyType({})
 
 
-def guide_json(
-    entry: ToldEntry, shop: dict[str, Told], pictures: Mapping[str, Any] = NO_PICTURES
-) -> bytes:
+def guide_json(entry: ToldEntry, shop: dict[str, Told], pictures: Mapping[str, Any]) -> bytes:
     """Return one entry as it was told, with the mark of demonstration data on it.
 
     pictures  by number, what its page shows of them: their files count from its folder

@@ -106,7 +106,7 @@ def old_notice(book: ToldBook, entry: ToldEntry, now: Mapping[str, Told]) -> dic
     page = {"root": _up(context["folder"]), "here": f"{context['folder']}/index.html"}
     made = environment(book.words).get_template("old.html.j2")
     html = made.render(context | page | {"identity": told["identity"]}).encode()
-    data = guide_json(entry, book.shop)
+    data = guide_json(entry, book.shop, {})
     return {f"{context['folder']}/index.html": html, f"{context['folder']}/guide.json": data}
 
 

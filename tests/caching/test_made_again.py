@@ -4,81 +4,17 @@ Each test changes one thing and compares a publish with the cache to one without
 which vehicles were made, so that nothing is made in vain.
 """
 
-import os
-import re
 import shutil
 from datetime import date
-from pathlib import Path
 
 import pytest
 
-from baybook import notes, pipeline, unchanged
-from baybook.desk.publishing import run_publish
+from baybook import notes, unchanged
 from baybook.pipeline import publish, render
 from baybook.publish import site
-from baybook.publish.store import Store
+from caching.publishes import ALL, made
 from conftest import TODAY
-from workbooks import COBBLE, SHOP, TANSY, alone, copy_workbook, edit, edit_first, leave_only
-
-JOBS = {TANSY: "j1", COBBLE: "j9"}
-ALL = {"brunsall-tansy", "dunstrel-cobble", "dunstrel-cobble-tow-pack"}
-
-
-@pytest.fixture(scope="module", autouse=True)
-def _hand_written():
-    """Leave MkDocs out: its pages depend on the tool and the frame alone."""
-    page = lambda book: {"method/index.html": repr(site._frame(book)).encode()}  # noqa: E731
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(site, "written_site", page)
-        patch.setattr(pipeline, "require_ways", lambda *_: None)  # links to them lead nowhere
-        yield
-
-
-@pytest.fixture(scope="module")
-def noted(tmp_path_factory):
-    """Return a folder with a workbook of three vehicles, and a cache that knows them all."""
-    top = tmp_path_factory.mktemp("noted")
-    root = copy_workbook(top / "fits")
-    edit(root, SHOP, "papers: [a4, letter]", "papers: []")
-    _without_labels(root / SHOP)
-    leave_only(root, *ALL)
-    for name, job in JOBS.items():
-        alone(root / name, job)
-    first = render(root, today=TODAY, cache=top / "cache", workers=1)
-    assert (first.problems, first.lost) == ((), ())
-    return top
-
-
-def _without_labels(shop):
-    text = re.sub(r"(?ms)^label_stock:$.*?(?=^\S|\Z)", "", shop.read_text("utf-8"))
-    shop.write_text(text, "utf-8")
-
-
-@pytest.fixture
-def top(noted, tmp_path):
-    shutil.copytree(noted, tmp_path / "copy")
-    return tmp_path / "copy"
-
-
-def made(root, *, today=TODAY, drafts=False, cache=None, workers=1):
-    """Return a publish with the cache, after comparing it to one without; and what it made."""
-    ticks = []
-    again = render(
-        root,
-        today=today,
-        drafts=drafts,
-        cache=cache or root.parent / "cache",
-        workers=workers,
-        progress=lambda *tick: ticks.append(tick),
-    )
-    anew = render(root, today=today, drafts=drafts, workers=1)
-    assert again.problems == anew.problems
-    assert again.lost == anew.lost
-    assert again.reports == anew.reports
-    assert again.until == anew.until
-    assert dict(again.issued) == dict(anew.issued)
-    assert dict(again.files) == dict(anew.files)
-    return sum(stage == "make" for stage, *_ in ticks)
+from workbooks import COBBLE, SHOP, TANSY, edit, edit_first
 
 
 def test_what_did_not_change_is_not_made_again(top):
@@ -248,104 +184,3 @@ def test_a_file_that_changes_while_it_is_read_is_not_noted(top, monkeypatch):
     render(root, today=TODAY, cache=top / "cache", workers=1)
     edit_first(root, TANSY, "# later ", "# now ")
     assert made(root) == 1
-
-
-# ------------------------------------------------------------------ what is spoilt in the cache
-
-
-def blobs(top, kind="blobs"):
-    return sorted(path for path in (top / "cache" / kind).rglob("*") if path.is_file())
-
-
-@pytest.mark.parametrize("spoil", [b"", b"<html>", None])
-def test_spoilt_files_are_found_and_made_again(top, spoil):
-    for path in blobs(top):
-        path.write_bytes(path.read_bytes()[:-1] + b"?" if spoil is None else spoil)
-    rendered = publish(top / "fits", top / "site", today=TODAY, cache=top / "cache")
-    there = {p: (top / "site" / p).read_bytes() for p in rendered.files}
-    assert there == dict(render(top / "fits", today=TODAY, workers=1).files)
-
-
-@pytest.mark.parametrize("cut", [0, 30, -1])
-def test_half_written_notes_are_no_notes(top, cut):
-    for path in blobs(top, "notes"):
-        path.write_bytes(path.read_bytes()[:cut])
-    assert made(top / "fits") == 3
-
-
-def test_a_note_of_another_vehicle_is_none(top):
-    notes_ = blobs(top, "notes")
-    told = [path.read_bytes() for path in notes_]
-    for path, of_next in zip(notes_, [*told[1:], told[0]], strict=True):
-        path.write_bytes(of_next)
-    assert made(top / "fits") == 3
-
-
-# ------------------------------------------------------------------ nothing to do
-
-
-def stood(top):
-    stats = {path: path.stat() for path in (top / "site").rglob("*")}
-    return {path: (stat.st_ino, stat.st_mtime_ns) for path, stat in stats.items()}
-
-
-def command(top, **changes):
-    asked = {"drafts": False, "today": TODAY, "cache": top / "cache"} | changes
-    return run_publish(top / "fits", top / "site", **asked)
-
-
-def test_a_publish_with_nothing_to_do_does_nothing(top, capsys, monkeypatch):
-    assert command(top) == 0
-    said = capsys.readouterr().out
-    before = stood(top)
-    monkeypatch.setattr("baybook.pipeline.publish", None)
-    assert command(top) == 0
-    assert capsys.readouterr().out == said.replace("published", "nothing changed:")
-    assert stood(top) == before
-
-
-@pytest.mark.parametrize(
-    "change",
-    [
-        lambda top: (top / "site" / "index.html").unlink(),
-        lambda top: (top / "site" / "index.html").write_text("mine", "utf-8"),
-        lambda top: os.utime(top / "site" / "index.html", (1, 1)),
-        lambda top: shutil.rmtree(top / "site"),
-        lambda top: edit_first(top / "fits", TANSY, "# ", "# now "),
-        lambda top: next((top / "fits/issued").rglob("0001.json")).unlink(),
-    ],
-    ids=["a page gone", "a page changed", "a page touched", "no site", "a fit", "a revision gone"],
-)
-def test_a_publish_mends_what_was_changed_since(top, change):
-    assert command(top) == 0
-    change(top)
-    assert command(top) == 0
-    whole = render(top / "fits", today=TODAY, workers=1)
-    there = {p: (top / "site" / p).read_bytes() for p in whole.files}
-    assert there == dict(whole.files)
-    assert not whole.issued
-
-
-def test_what_stays_is_taken_over_without_being_read(top, monkeypatch):
-    assert command(top) == 0
-    edit_first(top / "fits", TANSY, "# ", "# now ")
-    read = []
-    whole = Store.read
-
-    def watched(self, name):
-        content = whole(self, name)
-        if content and not content.startswith(b"RIFF"):  # pictures are weighed for the copy kept
-            read.append(name)
-        return content
-
-    monkeypatch.setattr(Store, "read", watched)
-    assert command(top) == 0
-    assert len(read) < 5  # a comment changes no page; what did change is no more than its lists
-
-
-def test_the_cache_may_lie_anywhere_but_nothing_else_is_written(top, tmp_path):
-    before = sorted(Path(tmp_path).rglob("*"))
-    assert command(top, cache=None) == 0
-    new = {path.relative_to(top).parts[0] for path in set(tmp_path.rglob("*")) - set(before)}
-    assert new == {"site", "fits"}
-    assert {p.parts[len(top.parts)] for p in (top / "fits").rglob("*")} == {"fits"}
