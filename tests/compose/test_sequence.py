@@ -20,7 +20,7 @@ from baybook.sizing.choose import choose
 from baybook.terms import HazardKind, YesNoUnknown
 from baybook.wording.tell import tell
 from checks.test_release import SABOTAGE, number_twice
-from compose.bench import RULES, wrongs
+from compose.invariants import RULES, wrongs
 from compose.jobs import OTHERS, check, english
 from variants import job, quantity, supply, vehicle
 from workbooks import example, example_fit
