@@ -72,18 +72,19 @@ def test_a_publish_mends_what_was_changed_since(top, change):
 def test_what_stays_is_taken_over_without_being_read(top, monkeypatch):
     assert command(top) == 0
     edit_first(top / "fits", TANSY, "# ", "# now ")
-    read = []
+    read, pictures = [], []
     whole = Store.read
 
     def watched(self, name):
         content = whole(self, name)
-        if content and not content.startswith(b"RIFF"):  # pictures are weighed for the copy kept
-            read.append(name)
+        (pictures if content and content.startswith(b"RIFF") else read).append(name)
         return content
 
     monkeypatch.setattr(Store, "read", watched)
     assert command(top) == 0
     assert len(read) < 5  # a comment changes no page; what did change is no more than its lists
+    # The copy for the bay is weighed with its pictures: those of the vehicle that is made, once.
+    assert len(pictures) == len(list((top / "site/photos/brunsall-tansy").iterdir()))
 
 
 def test_the_cache_may_lie_anywhere_but_nothing_else_is_written(top, tmp_path):
