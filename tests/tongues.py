@@ -11,6 +11,7 @@ import shutil
 from pathlib import Path
 
 from baybook.intake.texts import wanted
+from baybook.standards.register import register_words
 from swapped import swap_shipped
 from workbooks import SHOP, alone, copy_workbook, edit, leave_only, load
 
@@ -21,11 +22,14 @@ TEXT = "Open the bonnet"
 def two_languages(top: Path, monkeypatch) -> None:
     """Let the program find its templates, tables and hand-written pages under `top`."""
     swap_shipped(top, monkeypatch, without="de")
-    shutil.copytree(top / "templates" / "en", top / "templates" / "de")
+    german = top / "templates" / "de"
+    shutil.copytree(top / "templates" / "en", german)
+    sources = json.dumps(register_words(), ensure_ascii=False)
+    (german / "sources.yaml").write_text(sources, "utf-8")
     shutil.copytree(top / "site", top / "site" / "de")
     config = top / "site" / "de" / "mkdocs.yml"
     config.write_text(config.read_text("utf-8").replace("../templates", "../../templates"), "utf-8")
-    word = top / "templates" / "de" / "page.yaml"
+    word = german / "page.yaml"
     word.write_text(word.read_text("utf-8").replace('"English"', '"Deutsch"'), "utf-8")
 
 

@@ -36,7 +36,7 @@ def registered(source: Source) -> SourceLine:
     titled = say("plain", text=Name(source.title))
     return SourceLine(
         id=source.id,
-        title=titled if source.title else say(f"source.title.{source.id}"),
+        title=say(f"source.title.{source.id}") if source.described else titled,
         detail=say(
             f"source.read.{source.read.value.replace(' ', '-')}",
             edition=say(f"source.edition.{source.id}"),

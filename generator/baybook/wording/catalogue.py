@@ -16,6 +16,8 @@ from typing import TYPE_CHECKING, Any
 
 import yaml
 
+from baybook.standards.register import LANGUAGE, register_words
+
 if TYPE_CHECKING:
     from babel import Locale
     from markdown_it import MarkdownIt
@@ -72,7 +74,7 @@ def _locale(language: str) -> Locale:
 
 
 def load_catalogue(folder: Path, language: str) -> Catalogue:
-    """Read every file of `folder/language`.
+    """Read every file of `folder/language`, and the register of sources in its own language.
 
     Raises CatalogueError for an unreadable file, a sentence that is not text, and an id
     that stands in two files.
@@ -87,6 +89,8 @@ def load_catalogue(folder: Path, language: str) -> Catalogue:
             if key in sentences:
                 raise CatalogueError(f"`{key}` stands in {home[key]} and in {file.name}")
             sentences[key], home[key] = text, file.name
+    if language == LANGUAGE:
+        sentences |= register_words()
     return Catalogue(language, sentences)
 
 
