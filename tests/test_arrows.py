@@ -30,6 +30,7 @@ NOUNS = {
     "step",
     "view",
     "guide",
+    "overlay",
     "record",
     "book",
 }

@@ -27,6 +27,7 @@ from baybook.design import CheckedDesign, Refusal
 from baybook.finding import Finding, Message, Name, Verdict
 from baybook.fit import Fit
 from baybook.guide import Guide, RefusalSheet
+from baybook.overlay import NO_OVERLAY, Overlay
 
 Told: TypeAlias = "dict[str, Told] | list[Told] | str | int | float | bool | None"
 
@@ -151,6 +152,7 @@ class ToldBook:
     matrix: bool = False  # whether the site has the page of all pairings
     tongues: tuple[Tongue, ...] = ()  # all languages of the site, the first at its root
     rules: tuple[dict[str, Told], ...] = ()  # the told families of rules, for the manual
+    overlay: Overlay = NO_OVERLAY  # templates of the shop's own
 
     @property
     def folder(self) -> str:

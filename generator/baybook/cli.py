@@ -43,6 +43,10 @@ workbook_option = click.option(
     "--workbook", type=_DIR, metavar="DIR", help="The folder that holds shop.yaml."
 )
 
+templates_option = click.option(
+    "--templates", type=_DIR, metavar="DIR", help="Your own layout, laid over the shipped one."
+)
+
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(__version__, package_name="baybook", message="%(prog)s %(version)s")
@@ -60,11 +64,17 @@ def main() -> None:
     metavar="YYYY-MM-DD",
     help="The day licences and withdrawals are dated by. [default: the clock]",
 )
+@templates_option
 @click.option(
     "--no-cache", "anew", is_flag=True, help="Make everything anew. The site is the same."
 )
-def publish(
-    workbook: Path | None, output: Path | None, drafts: bool, today: datetime | None, anew: bool
+def publish(  # noqa: PLR0913, PLR0917 - as many options
+    workbook: Path | None,
+    output: Path | None,
+    drafts: bool,
+    today: datetime | None,
+    templates: Path | None,
+    anew: bool,
 ) -> None:
     """Size every fit, lay out the guides and publish the whole site in one step.
 
@@ -78,7 +88,7 @@ def publish(
     book, site = _workbook(workbook), output or Path("_site")
     cache = None if anew else user_cache_path("baybook", appauthor=False)
     day = today.date() if today else _today()
-    sys.exit(run_publish(book, site, drafts=drafts, today=day, cache=cache))
+    sys.exit(run_publish(book, site, drafts=drafts, today=day, cache=cache, templates=templates))
 
 
 @main.command()
@@ -234,17 +244,22 @@ def migrate(workbook: Path | None, dry_run: bool) -> None:
 @click.option("--port", type=click.IntRange(0, 65535), default=8137, help="0: any that is free.")
 @click.option("--address", default="127.0.0.1", help="127.0.0.1 or ::1; no other is served.")
 @click.option("--drafts", is_flag=True, help="Show drafts too.")
-def preview(workbook: Path | None, port: int, address: str, drafts: bool) -> None:
+@templates_option
+def preview(
+    workbook: Path | None, port: int, address: str, drafts: bool, templates: Path | None
+) -> None:
     """Show the site on this machine, made anew on each save.
 
     What is wrong stands in the page with file and line, over the last good one.
     """
     from baybook.desk.preview import run_preview
     from baybook.desk.preview_server import require_loopback
+    from baybook.desk.preview_site import PreviewSite
 
     try:
         plain = require_loopback(address)
     except ValueError as cause:
         raise click.UsageError(str(cause)) from None
     book = _workbook(workbook)
-    sys.exit(run_preview(book, address=plain, port=port, drafts=drafts, today=_today))
+    site = PreviewSite(book, drafts=drafts, today=_today, templates=templates)
+    sys.exit(run_preview(site, address=plain, port=port))

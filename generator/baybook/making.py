@@ -20,6 +20,7 @@ from baybook.fit import Fit
 from baybook.intake.read import ReadVehicle, open_workbook, read_vehicle_of, workbook_of
 from baybook.intake.texts import Said, Texts, wanted
 from baybook.matrix import lines
+from baybook.overlay import NO_OVERLAY, Overlay
 from baybook.publish.editions import enter
 from baybook.publish.history import Issue, issue_files, issue_of, load_issues
 from baybook.publish.labels import render_labels, verify_labels
@@ -64,6 +65,7 @@ class Shared:
     drafts: bool
     today: date
     matrix: bool  # whether the site has the page of all pairings
+    overlay: Overlay = NO_OVERLAY  # templates of the shop's own
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -141,7 +143,10 @@ class Hand:
         if shared != self._shared:
             self._shared = shared
             self._speakers = tuple(
-                replace(speaker, book=replace(speaker.book, matrix=shared.matrix))
+                replace(
+                    speaker,
+                    book=replace(speaker.book, matrix=shared.matrix, overlay=shared.overlay),
+                )
                 for speaker in speakers(self._shop, shared.texts)
             )
 

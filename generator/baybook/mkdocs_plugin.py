@@ -28,6 +28,7 @@ class BaybookConfig(base.Config):  # type: ignore[no-untyped-call]
     workbook = config_options.Dir(exists=True)
     folder = config_options.Type(str, default="guides")
     drafts = config_options.Type(bool, default=False)
+    templates = config_options.Optional(config_options.Dir(exists=True))
 
 
 class BaybookPlugin(BasePlugin[BaybookConfig]):  # type: ignore[no-untyped-call]
@@ -50,11 +51,16 @@ class BaybookPlugin(BasePlugin[BaybookConfig]):  # type: ignore[no-untyped-call]
         # Imported here: MkDocs loads every plugin to list them, and the rooms are heavy.
         from baybook.desk.report import catalogue, finding_lines  # noqa: PLC0415
         from baybook.pipeline import STOPS, render  # noqa: PLC0415
+        from baybook.publish.overlaid import OverlayError, read_overlay  # noqa: PLC0415
 
         today = datetime.now(UTC).astimezone().date()
         try:
-            rendered = render(Path(self.config.workbook), drafts=self.config.drafts, today=today)
-        except STOPS as cause:
+            templates = self.config.templates
+            overlay = read_overlay(Path(templates) if templates else None)
+            rendered = render(
+                Path(self.config.workbook), drafts=self.config.drafts, today=today, overlay=overlay
+            )
+        except (*STOPS, OverlayError) as cause:
             raise PluginError(f"baybook: no guide was added: {cause}") from cause
         words = catalogue()
         wrong = [finding_lines(finding, words) for finding in rendered.problems]

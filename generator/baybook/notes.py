@@ -24,6 +24,7 @@ from baybook.book import Report, ToldEntry
 from baybook.intake.read import ReadVehicle
 from baybook.intake.texts import Texts
 from baybook.making import Glance, Made, Order
+from baybook.overlay import Overlay
 from baybook.publish.inventory import digests, inventory
 from baybook.publish.listing import Alike
 from baybook.publish.store import Store, digest
@@ -41,12 +42,14 @@ class Asked:
     drafts: bool
     matrix: bool
     lapsed: tuple[str, ...]  # last days of the licences that are over on the day of the publish
+    overlay: Overlay
 
     @classmethod
-    def on(cls, today: date, shop: Shop, *, drafts: bool, matrix: bool) -> Asked:
+    def on(cls, today: date, shop: Shop, *, drafts: bool, matrix: bool, overlay: Overlay) -> Asked:
         """Return what is asked for on a day."""
         lapsed = {person.until for person in shop.people if person.until and person.until < today}
-        return cls(drafts=drafts, matrix=matrix, lapsed=tuple(map(str, sorted(lapsed))))
+        days = tuple(map(str, sorted(lapsed)))
+        return cls(drafts=drafts, matrix=matrix, lapsed=days, overlay=overlay)
 
 
 @dataclass(frozen=True)

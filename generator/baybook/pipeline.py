@@ -32,6 +32,7 @@ from baybook.intake.texts import Said, Texts, translations
 from baybook.making import Glance, Hand, Made, Order, Shared
 from baybook.matrix import readable
 from baybook.notes import Asked, Notes, joined, plain_report
+from baybook.overlay import NO_OVERLAY, Overlay
 from baybook.publish.history import HistoryError, Issued, add_issued, issued
 from baybook.publish.links import Ways, require_links, require_ways, site_of
 from baybook.publish.listing import Alike
@@ -95,9 +96,11 @@ def render(  # noqa: PLR0913 - as many ways to ask for a site
     progress: Progress = _silent,
     workers: int | None = None,
     cache: Path | None = None,
+    overlay: Overlay = NO_OVERLAY,
 ) -> Rendered:
     """Return the files of the whole site. Writes nothing but into the cache.
 
+    overlay  templates of the shop's own
     workers  processes at most; without one, as many as there are cores. The bytes are the same.
     cache    where finished files are kept from one publish to the next; without one, nowhere.
              The bytes are the same.
@@ -111,7 +114,7 @@ def render(  # noqa: PLR0913 - as many ways to ask for a site
     with crew(workbook, hand, store, workers=workers or os.cpu_count() or 1) as hands:
         notes = None
         if cache and shop and not hand.opened.findings:
-            asked = Asked.on(today, shop, drafts=drafts, matrix=matrix)
+            asked = Asked.on(today, shop, drafts=drafts, matrix=matrix, overlay=overlay)
             notes = Notes(store, workbook, asked, slugs)
         glances = _glances(slugs, hands, notes, progress)
         problems = faults_of(hand.opened, [glance.vehicle for glance in glances])
@@ -120,7 +123,7 @@ def render(  # noqa: PLR0913 - as many ways to ask for a site
             texts, problems = translations(workbook, shop.languages, wanted_of(glances))
         if shop is None or problems:
             return Rendered(files={}, issued={}, reports=(), problems=problems)
-        shared = Shared(texts=texts, drafts=drafts, today=today, matrix=matrix)
+        shared = Shared(texts=texts, drafts=drafts, today=today, matrix=matrix, overlay=overlay)
         orders = orders_of(slugs, issued(workbook))
         made = _made(orders, shared, hands, notes, progress)
     whole = _whole(made, hand.speakers, store, site=site_of(shop))
@@ -240,19 +243,28 @@ def publish(  # noqa: PLR0913 - as many ways to ask for a site
     today: date,
     progress: Progress = _silent,
     cache: Path | None = None,
+    overlay: Overlay = NO_OVERLAY,
 ) -> Rendered:
     """Publish the whole site into `output`, in one step, or leave all as it was.
 
-    cache  as for `render`
+    cache, overlay  as for `render`
     """
     require_output(output, workbook)
-    asked = partial(render, workbook, drafts=drafts, today=today, progress=progress, cache=cache)
+    asked = partial(
+        render,
+        workbook,
+        drafts=drafts,
+        today=today,
+        progress=progress,
+        cache=cache,
+        overlay=overlay,
+    )
     if cache is None:
         rendered = asked()
         _write(rendered, workbook, output, None)
         return rendered
     store = Store(cache)
-    last = Last(store, workbook, output, drafts=drafts)
+    last = Last(store, workbook, output, drafts=drafts, overlay=overlay)
     rendered = asked()
     try:
         _write(rendered, workbook, output, last.standing)

@@ -8,6 +8,7 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
+from baybook.overlay import Overlay
 from baybook.publish.inventory import inventory, stamps
 from baybook.publish.standing import Standing
 from baybook.publish.store import Store, digest
@@ -17,12 +18,15 @@ from baybook.publish.tool import tool_digest
 class Last:
     """The last publish of a workbook into an output."""
 
-    def __init__(self, store: Store, workbook: Path, output: Path, *, drafts: bool) -> None:
+    def __init__(
+        self, store: Store, workbook: Path, output: Path, *, drafts: bool, overlay: Overlay
+    ) -> None:
         """Read what was noted of it, if anything was, and look at the workbook."""
         self.standing = Standing(store, output)
         self._store, self._workbook = store, workbook
         places = (bytes(workbook.resolve()), bytes(output.resolve()))
-        self._key = digest(b"publish", tool_digest().encode(), *places, str(drafts).encode())
+        asked = (str(drafts).encode(), json.dumps(overlay.files).encode())
+        self._key = digest(b"publish", tool_digest().encode(), *places, *asked)
         self._noted: Mapping[str, Any] = store.noted(self._key) or {}
         self._written = _plain_digest(inventory(workbook))
 

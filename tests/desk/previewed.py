@@ -26,14 +26,14 @@ def small(folder):
 
 
 @contextmanager
-def preview(book):
-    """Serve a workbook and follow its saves."""
-    site = PreviewSite(book, drafts=False, today=lambda: TODAY)
+def preview(book, templates=None):
+    """Serve a workbook and follow its saves, and those of templates of the shop's own."""
+    site = PreviewSite(book, drafts=False, today=lambda: TODAY, templates=templates)
     server = PreviewServer(site, "127.0.0.1", 0)
     stop = Event()
     workers = [
         Thread(target=server.serve_forever, daemon=True),
-        Thread(target=follow, args=(site, book, stop), daemon=True),
+        Thread(target=follow, args=(site, stop), daemon=True),
     ]
     for worker in workers:
         worker.start()

@@ -5,7 +5,7 @@ import sys
 
 import pytest
 
-from baybook.publish.history import HistoryError, add_issued
+from baybook.publish.history import LARGEST, HistoryError, add_issued
 from package.lives import ISSUED, LATER, publish, revisions, tree
 from workbooks import COBBLE, edit
 
@@ -97,14 +97,20 @@ def _renumbered(folder):
     (folder / "0001.json").rename(folder / "0002.json")
 
 
+def _swollen(folder):
+    file = folder / "0001.json"
+    file.write_bytes(file.read_bytes() + b" " * LARGEST)
+
+
 @pytest.mark.parametrize(
     ("spoil", "said"),
     [
+        (_swollen, "0001.json: more than 20,000,000 bytes; take issued/ back"),
         (_foreign, "notes.txt: not a revision; issued/ holds VEHICLE/FIT/0001.json"),
         (_linked, "0002.json: a link; put the files themselves in its place"),
         (_renumbered, "0002.json: holds revision 1 under the name of 2"),
     ],
-    ids=["foreign file", "link", "wrong number"],
+    ids=["swollen file", "foreign file", "link", "wrong number"],
 )
 def test_a_history_that_is_not_ours_is_told_by_name(standing, spoil, said, capsys):
     site = tree(standing.parent / "_site")

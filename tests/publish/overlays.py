@@ -1,4 +1,4 @@
-"""Templates of a shop's own that leave something out: each an edit of the shipped ones.
+"""Templates of a shop's own that leave something out: each an edit of a shipped one.
 
 Every overlay says what it drops, the edit of a page's template and of a print's, and how the
 check after rendering names the first thing that is lost on each.
@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
+
+from baybook.shipped import shipped
 
 STEPS, MACROS = "pages/parts/steps.html.j2", "pages/macros.html.j2"
 READINGS = "pages/parts/readings.html.j2"
@@ -148,10 +150,12 @@ OVERLAYS = (
 )
 
 
-def lay_over(templates: Path, *edits: Edit) -> None:
-    """Change files of a folder of templates; each text must stand there once."""
-    for name, shipped, own in edits:
-        file = templates / name
-        text = file.read_text("utf-8")
-        assert text.count(shipped) == 1, f"{shipped!r} stands {text.count(shipped)} times in {name}"
-        file.write_text(text.replace(shipped, own), "utf-8")
+def lay_over(folder: Path, *edits: Edit) -> Path:
+    """Write the edited templates into a folder of a shop's own; each text must stand there once."""
+    for name, before, own in edits:
+        file = folder / name
+        text = (file if file.exists() else shipped("templates") / name).read_text("utf-8")
+        assert text.count(before) == 1, f"{before!r} stands {text.count(before)} times in {name}"
+        file.parent.mkdir(parents=True, exist_ok=True)
+        file.write_text(text.replace(before, own), "utf-8")
+    return folder

@@ -2,6 +2,7 @@
 
 import hashlib
 import shutil
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -10,10 +11,10 @@ from click.testing import CliRunner
 
 from baybook.cli import main
 from baybook.making import Hand, Order, Shared
+from baybook.publish.overlaid import read_overlay
 from baybook.publish.site import SiteError
 from baybook.publish.store import PassingStore
 from publish.overlays import HOLD, OVERLAYS, READINGS, TORQUE, WARNING, lay_over
-from swapped import swap_shipped
 from workbooks import SHOP, TANSY, alone, copy_workbook, edit, leave_only
 
 SLUG = "brunsall-tansy"
@@ -32,19 +33,15 @@ def book(tmp_path_factory):
     return root
 
 
-def lost(book):
+def lost(book, templates=None):
     hand = Hand(book, PassingStore())
-    hand.share(SHARED)
+    hand.share(replace(SHARED, overlay=read_overlay(templates)))
     return hand.make(Order(slug=SLUG, issued={})).lost
 
 
 @pytest.mark.parametrize("overlay", OVERLAYS, ids=str)
-def test_what_an_overlay_drops_is_named_with_its_page_and_print(
-    overlay, book, tmp_path, monkeypatch
-):
-    swap_shipped(tmp_path, monkeypatch)
-    lay_over(tmp_path / "templates", overlay.page, overlay.paper)
-    found = lost(book)
+def test_what_an_overlay_drops_is_named_with_its_page_and_print(overlay, book, tmp_path):
+    found = lost(book, lay_over(tmp_path, overlay.page, overlay.paper))
     on_page = [what.removeprefix(PAGE) for what in found if what.startswith(PAGE)]
     on_paper = [what.removeprefix(PAPER) for what in found if what.startswith(PAPER)]
     assert len(on_page) + len(on_paper) == len(found)
@@ -52,10 +49,9 @@ def test_what_an_overlay_drops_is_named_with_its_page_and_print(
     assert on_paper[0].startswith(overlay.lost_on_paper or overlay.lost)
 
 
-def test_templates_laid_over_with_nothing_dropped_lose_nothing(book, tmp_path, monkeypatch):
-    swap_shipped(tmp_path, monkeypatch)
-    lay_over(tmp_path / "templates", (READINGS, '<tr class="stop">', '<tr class="stop own">'))
-    assert lost(book) == ()
+def test_templates_laid_over_with_nothing_dropped_lose_nothing(book, tmp_path):
+    own = lay_over(tmp_path, (READINGS, '<tr class="stop">', '<tr class="stop own">'))
+    assert lost(book, own) == ()
 
 
 def test_a_us_reader_s_other_units_stand_between_and_nothing_is_lost(book, tmp_path):
@@ -71,13 +67,9 @@ def test_a_us_reader_s_other_units_stand_between_and_nothing_is_lost(book, tmp_p
         ((READINGS, "in guide.fault_tree %}", "in guide.fault_tree[1:] %}"), "tree-1"),
     ],
 )  # fmt: skip
-def test_what_a_page_leads_to_and_an_overlay_drops_is_a_broken_link(
-    change, place, book, tmp_path, monkeypatch
-):
-    swap_shipped(tmp_path, monkeypatch)
-    lay_over(tmp_path / "templates", change)
+def test_what_a_page_leads_to_and_an_overlay_drops_is_a_broken_link(change, place, book, tmp_path):
     with pytest.raises(SiteError, match=f"has no `{place}`"):
-        lost(book)
+        lost(book, lay_over(tmp_path, change))
 
 
 @pytest.fixture(scope="module")
@@ -88,9 +80,10 @@ def site(book):
     return folder
 
 
-def publish(book, folder):
+def publish(book, folder, templates=None):
     call = ["publish", "--workbook", str(book), "--output", str(folder)]
-    return CliRunner().invoke(main, call)
+    own = ["--templates", str(templates)] if templates else []
+    return CliRunner().invoke(main, [*call, *own])
 
 
 def state(*folders):
@@ -105,13 +98,11 @@ def state(*folders):
 @pytest.mark.parametrize("surface", ["page", "paper"])
 def test_nothing_is_published_and_the_old_site_stands(surface, book, site, tmp_path, monkeypatch):
     where = PAGE if surface == "page" else PAPER
-    swap_shipped(tmp_path, monkeypatch)
     edits = [getattr(overlay, surface) for overlay in (WARNING, TORQUE, HOLD)]
-    lay_over(tmp_path / "templates", *edits)
-    # A new process would ask itself anew which templates it has.
+    own = lay_over(tmp_path / "own", *edits)
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
     before = state(book, site)
-    answer = publish(book, site)
+    answer = publish(book, site, own)
     assert answer.exit_code == 1
     assert state(book, site) == before
     said = answer.stderr.splitlines()

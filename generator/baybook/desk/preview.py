@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import gc
 from collections.abc import Callable
-from datetime import date
-from pathlib import Path
 from threading import Event, Thread
 
 import click
@@ -19,11 +17,8 @@ _LONGEST_MS = 250  # of saves without a pause
 _PULSE_MS = 400  # how soon a stop is noticed
 
 
-def run_preview(
-    workbook: Path, *, address: str, port: int, drafts: bool, today: Callable[[], date]
-) -> int:
+def run_preview(site: PreviewSite, *, address: str, port: int) -> int:
     """Serve until Ctrl-C; return the exit status."""
-    site = PreviewSite(workbook, drafts=drafts, today=today)
     try:
         server = PreviewServer(site, address, port)
     except OSError as cause:
@@ -33,7 +28,7 @@ def run_preview(
     stop = Event()
     Thread(target=server.serve_forever, daemon=True).start()
     try:
-        follow(site, workbook, stop, say=lambda text: click.echo(text, err=True))
+        follow(site, stop, say=lambda text: click.echo(text, err=True))
     except KeyboardInterrupt:
         pass
     finally:
@@ -43,13 +38,11 @@ def run_preview(
     return 0
 
 
-def follow(
-    site: PreviewSite, workbook: Path, stop: Event, say: Callable[[str], None] = lambda _text: None
-) -> None:
+def follow(site: PreviewSite, stop: Event, say: Callable[[str], None] = lambda _text: None) -> None:
     """Work out the workbook, and again after each save, until `stop` is set."""
     first = True
     for saved in watch(
-        workbook,
+        *site.folders,
         stop_event=stop,
         step=_STEP_MS,
         debounce=_LONGEST_MS,

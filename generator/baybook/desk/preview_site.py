@@ -27,6 +27,7 @@ from baybook.publish.history import Issue, Issued, issued
 from baybook.publish.home import folder, old_folder
 from baybook.publish.labels import render_labels, stocks_of
 from baybook.publish.listing import listed
+from baybook.publish.overlaid import OverlayError, read_overlay
 from baybook.publish.pages import entry_pages, index_pages
 from baybook.publish.pictures import PictureError, Pictures, addressed
 from baybook.publish.prints import render_prints
@@ -63,8 +64,17 @@ class _Page:
 class PreviewSite:
     """All pages of a workbook as it is saved now. Safe to use from several threads."""
 
-    def __init__(self, workbook: Path, *, drafts: bool, today: Callable[[], date]) -> None:
-        """Show nothing yet: `refresh` looks at the workbook."""
+    def __init__(
+        self,
+        workbook: Path,
+        *,
+        drafts: bool,
+        today: Callable[[], date],
+        templates: Path | None = None,
+    ) -> None:
+        """Show nothing yet: `refresh` looks at the workbook, and at templates of the shop's own."""
+        self.folders = (workbook, templates) if templates else (workbook,)  # to be watched
+        self._templates = templates
         self._workbook, self._drafts, self._today = workbook, drafts, today
         self._store = PassingStore()
         self._hand: Hand | None = None
@@ -90,7 +100,7 @@ class PreviewSite:
             try:
                 self._work_out(None if saved is None else tuple(map(Path, saved)))
                 self.stopped = ""
-            except STOPS as cause:
+            except (*STOPS, OverlayError) as cause:
                 self.stopped = str(cause)
                 self._hand = None  # half read: the next save looks at everything
         with self._changed:
@@ -115,6 +125,7 @@ class PreviewSite:
         touched = self._touched(saved)
         if touched is None or self._hand is None:
             self._hand, self._glances, self._issued = Hand(self._workbook, self._store), {}, None
+        overlay = read_overlay(self._templates)
         hand, slugs = self._hand, self._hand.opened.slugs
         for slug in slugs:
             if touched is None or slug in touched or slug not in self._glances:
@@ -130,7 +141,13 @@ class PreviewSite:
         if self.findings:
             return
         matrix = readable(len(slugs), workbook_of(hand.opened, ()))
-        shared = Shared(texts=texts, drafts=self._drafts, today=self._today(), matrix=matrix)
+        shared = Shared(
+            texts=texts,
+            drafts=self._drafts,
+            today=self._today(),
+            matrix=matrix,
+            overlay=overlay,
+        )
         self._show(hand, shared, tuple(shop.model.papers), touched)
 
     def _touched(self, saved: tuple[Path, ...] | None) -> set[str] | None:

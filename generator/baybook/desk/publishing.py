@@ -11,29 +11,44 @@ from typing import Any
 
 import click
 
+from baybook.overlay import Overlay
+from baybook.publish.overlaid import OverlayError, read_overlay
 from baybook.publish.store import Store
 from baybook.publish.writer import WriterError, require_output
 from baybook.unchanged import Last
 
 
-def run_publish(
-    workbook: Path, output: Path, *, drafts: bool, today: date, cache: Path | None
+def run_publish(  # noqa: PLR0913 - as many ways to ask for a site
+    workbook: Path,
+    output: Path,
+    *,
+    drafts: bool,
+    today: date,
+    cache: Path | None,
+    templates: Path | None = None,
 ) -> int:
-    """Publish, say what happened, return the exit status."""
+    """Publish, say what happened, return the exit status.
+
+    cache      without one, everything is made anew
+    templates  folder of the shop's own, laid over the shipped ones
+    """
     try:
+        overlay = read_overlay(templates)
         require_output(output, workbook)
         if cache is not None:
-            last = Last(Store(cache), workbook, output, drafts=drafts)
+            last = Last(Store(cache), workbook, output, drafts=drafts, overlay=overlay)
             if last.holds(today):
                 _say(last.reports, "nothing changed:", len(last.standing.names), output)
                 return 0
-    except (WriterError, OSError) as cause:
+    except (WriterError, OverlayError, OSError) as cause:
         click.echo(f"nothing was published: {cause}", err=True)
         return 1
-    return _publish(workbook, output, drafts=drafts, today=today, cache=cache)
+    return _publish(workbook, output, drafts=drafts, today=today, cache=cache, overlay=overlay)
 
 
-def _publish(workbook: Path, output: Path, *, drafts: bool, today: date, cache: Path | None) -> int:
+def _publish(  # noqa: PLR0913 - as many ways to ask for a site
+    workbook: Path, output: Path, *, drafts: bool, today: date, cache: Path | None, overlay: Overlay
+) -> int:
     from baybook.desk.report import catalogue, print_drafts, print_findings
     from baybook.notes import plain_report
     from baybook.pipeline import STOPS, publish
@@ -42,7 +57,13 @@ def _publish(workbook: Path, output: Path, *, drafts: bool, today: date, cache: 
     try:
         with _progress() as tick:
             rendered = publish(
-                workbook, output, drafts=drafts, today=today, progress=tick, cache=cache
+                workbook,
+                output,
+                drafts=drafts,
+                today=today,
+                progress=tick,
+                cache=cache,
+                overlay=overlay,
             )
     except STOPS as cause:
         click.echo(f"nothing was published: {cause}", err=True)

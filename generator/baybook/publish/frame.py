@@ -9,10 +9,12 @@ from pathlib import Path
 from typing import Any
 from urllib.parse import quote, urlencode
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined, pass_context
+from jinja2 import Environment, StrictUndefined, pass_context
 from jinja2.runtime import Context
 from markupsafe import Markup
 
+from baybook.overlay import Overlay
+from baybook.publish.layouts import Sandbox, layouts
 from baybook.publish.markup import (
     Node,
     PageError,
@@ -23,6 +25,7 @@ from baybook.publish.markup import (
     names_letters,
     said,
 )
+from baybook.publish.policy import POLICY
 from baybook.publish.rules import rule_link
 from baybook.publish.typed import as_typed, unit_typed
 from baybook.shipped import shipped
@@ -76,16 +79,18 @@ def symbol(name: str) -> Markup:
     return Markup(svg.replace("<svg", opening, 1))  # noqa: S704 - checked by `drawing`
 
 
-def environment(words: Mapping[str, str]) -> Environment:
-    """Return a strict environment over our templates, with these fixed words."""
-    return _environment(tuple(sorted(words.items())), shipped("templates") / "pages")
+def environment(words: Mapping[str, str], overlay: Overlay) -> Environment:
+    """Return a strict environment over the templates of pages, with these fixed words."""
+    return _environment(tuple(sorted(words.items())), overlay, shipped("templates"))
 
 
 @lru_cache(maxsize=4)
-def _environment(words: tuple[tuple[str, str], ...], pages: Path) -> Environment:
+def _environment(
+    words: tuple[tuple[str, str], ...], overlay: Overlay, _shipped: Path
+) -> Environment:
     # Kept: to compile the templates takes longer than to fill in a guide.
-    made = Environment(
-        loader=FileSystemLoader(pages),
+    made = (Sandbox if overlay.under("pages") else Environment)(
+        loader=layouts(overlay),
         autoescape=True,
         undefined=StrictUndefined,
         auto_reload=False,
@@ -98,7 +103,9 @@ def _environment(words: tuple[tuple[str, str], ...], pages: Path) -> Environment
 
 def furnish(made: Environment, words: Mapping[str, str]) -> None:
     """Put our filters and globals into an environment."""
-    made.globals.update(w=Words(words), asset=asset, symbol=symbol, unit_typed=unit_typed)
+    made.globals.update(
+        w=Words(words), asset=asset, symbol=symbol, unit_typed=unit_typed, policy=POLICY
+    )
     made.filters.update(
         said=said,
         large=large,

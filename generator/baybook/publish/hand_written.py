@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from jinja2 import ChoiceLoader, Environment, FileSystemLoader, StrictUndefined
+from jinja2 import ChoiceLoader, Environment, StrictUndefined
 from markupsafe import Markup
 from mkdocs.commands.build import build as run
 from mkdocs.config import load_config
@@ -26,7 +26,9 @@ from mkdocs.plugins import BasePlugin
 from mkdocs.structure.files import Files
 from mkdocs.structure.pages import Page
 
+from baybook.overlay import Overlay
 from baybook.publish.frame import furnish, symbol
+from baybook.publish.layouts import layouts, sandboxed
 from baybook.publish.markup import PageError
 from baybook.rulebook import rule_address
 from baybook.shipped import shipped
@@ -44,6 +46,7 @@ class Build:
     staging: str
     words: dict[str, str]
     frame: dict[str, Any]
+    overlay: dict[str, Any]  # an Overlay, as data
 
 
 class Frame(BasePlugin):  # type: ignore[type-arg,no-untyped-call]
@@ -59,8 +62,11 @@ class Frame(BasePlugin):  # type: ignore[type-arg,no-untyped-call]
         return files
 
     def on_env(self, env: Environment, /, **_: object) -> Environment:
-        frame = FileSystemLoader(shipped("templates") / "pages")
-        env.loader = ChoiceLoader([loader for loader in (env.loader, frame) if loader])
+        overlay = Overlay(**self._build.overlay)
+        if overlay.under("pages"):
+            env = sandboxed(env)
+        loaders = (env.loader, layouts(overlay))
+        env.loader = ChoiceLoader([loader for loader in loaders if loader])
         env.autoescape = True
         env.undefined = StrictUndefined
         env.trim_blocks = env.lstrip_blocks = True

@@ -19,6 +19,9 @@ from typing import Any
 from baybook.book import Entry, Revision, Told, ToldEntry
 
 FORMAT = 1
+LARGEST = (
+    20_000_000  # bytes; the longest honest revision, in two languages, has a fifteenth of that
+)
 _FILE = re.compile(r"^[0-9]{4}\.json$")
 _DEPTH = 3  # vehicle, fit, revision
 _STAGED = ".part"  # a revision that a killed publish did not finish
@@ -117,6 +120,8 @@ def _files(root: Path) -> Iterator[Path]:
 
 def _read(file: Path) -> Issue:
     try:
+        if file.stat().st_size > LARGEST:
+            raise HistoryError(f"{file}: more than {LARGEST:,} bytes; {_TAKE_BACK}")
         raw = json.loads(file.read_text("utf-8"))
         if raw["format"] != FORMAT:
             raise HistoryError(f"{file}: format {raw['format']}; this version reads {FORMAT}")

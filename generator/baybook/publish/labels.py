@@ -85,6 +85,7 @@ def _job(entry: ToldEntry, told: ToldBook, stocks: Mapping[str, Mapping[str, Any
         papers=tuple(stocks),
         seconds=seconds_of(entry),
         sheet="labels",
+        overlay=told.overlay,
     )
 
 

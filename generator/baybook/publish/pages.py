@@ -20,6 +20,7 @@ from baybook.publish.matrix import matrix_vehicles
 from baybook.publish.offline import LIST, MANIFEST, manifest, offline_list
 from baybook.publish.others import asked_for, others
 from baybook.publish.pictures import Pictures, addressed, photos_of, shown
+from baybook.publish.policy import require_policy
 from baybook.publish.rules import rule_pages
 from baybook.publish.workings import (
     figures_of,
@@ -68,7 +69,7 @@ def entry_pages(  # noqa: PLR0913 - what stands beside a page
     Raises PageError for a word, symbol or asset that is not there and for a drawing with script
     or style in it; jinja2.UndefinedError for a value that the book does not hold.
     """
-    made = environment(book.words)
+    made = environment(book.words, book.overlay)
     of_entry = _of_entry(entry, now)
     top = _up(of_entry["folder"]) + ("/.." if book.folder else "")
     told: Any = entry.content[entry.kind]
@@ -96,7 +97,7 @@ def entry_pages(  # noqa: PLR0913 - what stands beside a page
     if entry.kind == "guide" and now is None:
         own = addressed({name: pictures[name] for name in photos_of(entry) if name in pictures})
         beside[LIST] = offline_list(entry, beside, own, folder=context["folder"], root=top)
-    return {f"{context['folder']}/{name}": content for name, content in beside.items()}
+    return _guarded({f"{context['folder']}/{name}": file for name, file in beside.items()})
 
 
 def old_notice(book: ToldBook, entry: ToldEntry, now: Mapping[str, Told]) -> dict[str, bytes]:
@@ -104,10 +105,11 @@ def old_notice(book: ToldBook, entry: ToldEntry, now: Mapping[str, Told]) -> dic
     context = _base(book) | _of_entry(entry, now)
     told: Any = entry.content[entry.kind]
     page = {"root": _up(context["folder"]), "here": f"{context['folder']}/index.html"}
-    made = environment(book.words).get_template("old.html.j2")
+    made = environment(book.words, book.overlay).get_template("old.html.j2")
     html = made.render(context | page | {"identity": told["identity"]}).encode()
     data = guide_json(entry, book.shop, {})
-    return {f"{context['folder']}/index.html": html, f"{context['folder']}/guide.json": data}
+    own = {f"{context['folder']}/index.html": html, f"{context['folder']}/guide.json": data}
+    return _guarded(own)
 
 
 def index_pages(book: ToldBook) -> dict[str, bytes]:
@@ -115,7 +117,7 @@ def index_pages(book: ToldBook) -> dict[str, bytes]:
 
     They ask for no more of an entry than `listing.listed` keeps of it.
     """
-    made, base = environment(book.words), _base(book)
+    made, base = environment(book.words, book.overlay), _base(book)
     finder = finder_json(book)
     here = {"root": ".", "here": "index.html", "finder": fingerprinted("finder.json", finder)}
     home = made.get_template("home.html.j2").render(base | home_context(book) | here)
@@ -129,7 +131,13 @@ def index_pages(book: ToldBook) -> dict[str, bytes]:
     if book.matrix:
         page = {"root": ".", "here": "matrix.html", "vehicles": matrix_vehicles(book)}
         files["matrix.html"] = made.get_template("matrix.html.j2").render(base | page).encode()
-    return {**files, **feeds(book), **rule_pages(made, book, base), **assets()}
+    return _guarded({**files, **feeds(book), **rule_pages(made, book, base), **assets()})
+
+
+def _guarded(files: dict[str, bytes]) -> dict[str, bytes]:
+    """Return these files; raise PageError if one of the pages lost the policy it begins with."""
+    require_policy(files)
+    return files
 
 
 def _base(book: ToldBook) -> dict[str, Any]:

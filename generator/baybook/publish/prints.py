@@ -55,6 +55,7 @@ def print_job(
         data=as_json(data | {"drawings": drawing, "code": code_of(entry, told)}),
         papers=tuple(papers),
         seconds=seconds_of(entry),
+        overlay=told.overlay,
     )
 
 

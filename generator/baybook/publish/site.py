@@ -17,6 +17,7 @@ from typing import Any, TypeVar
 
 from baybook.book import ToldBook
 from baybook.publish.frame import shop_frame
+from baybook.publish.policy import require_policy
 from baybook.publish.store import Store, digest
 from baybook.publish.tool import tool_digest
 from baybook.publish.written import written_folder, written_pages
@@ -32,12 +33,14 @@ class SiteError(Exception):
 def written_site(book: ToldBook, *, folder: Path | None = None) -> dict[str, bytes]:
     """Return the hand-written pages of `folder` in the frame of a book's site, by address.
 
-    Raises SiteError if MkDocs warns or fails.
+    Raises SiteError if MkDocs warns or fails, PageError for a page without its policy.
     """
     with TemporaryDirectory(prefix="baybook-site-") as scratch:
         staging = Path(scratch) / "built"
         _build(folder or written_folder(book.language), staging, Path(scratch), book)
-        return read_tree(staging)
+        pages = read_tree(staging)
+        require_policy(pages)
+        return pages
 
 
 def kept_site(book: ToldBook, store: Store) -> dict[str, bytes]:
@@ -68,6 +71,7 @@ def _frame(book: ToldBook) -> dict[str, Any]:
             "matrix": book.matrix,
             "tongues": [asdict(tongue) for tongue in book.tongues],
         },
+        "overlay": asdict(book.overlay),
     }
 
 

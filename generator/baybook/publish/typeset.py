@@ -13,6 +13,7 @@ from typing import Any, Final
 import typst
 from fontTools.ttLib import TTFont
 
+from baybook.overlay import NO_OVERLAY, Overlay
 from baybook.shipped import shipped
 
 _STANDARD: Final = "ua-1"  # PDF/UA-1, ISO 14289-1
@@ -34,6 +35,7 @@ class PrintJob:
     papers: tuple[str, ...]
     seconds: int  # what the PDF gives as its time of making
     sheet: str = "sheet"  # file of templates/print
+    overlay: Overlay = NO_OVERLAY
 
 
 def typeset(jobs: Iterable[PrintJob]) -> dict[str, dict[str, bytes]]:
@@ -51,7 +53,8 @@ def one_thread() -> None:
 
 def _compile(job: PrintJob, paper: str) -> bytes:
     try:
-        pdf, warnings = _compiler(shipped("templates"), job.sheet).compile_with_warnings(
+        pdf, warnings = _compiler(shipped("templates")).compile_with_warnings(
+            _sources(job),  # type: ignore[type-var]  # its own manual has such a mapping
             format="pdf",
             sys_inputs={"data": job.data, "paper": paper},
             pdf_standards=[_STANDARD],
@@ -71,10 +74,21 @@ def _compile(job: PrintJob, paper: str) -> bytes:
 _OURS = "panicked with: "  # before a message that a template of ours gives
 
 
+def _sources(job: PrintJob) -> dict[str, bytes]:
+    """Return the templates of a sheet, the one that it begins with as `main.typ`."""
+    own = {name: text.encode() for name, text in job.overlay.under("print").items()}
+    files = {**_shipped(shipped("templates")), **own}
+    return {"main.typ": files[f"{job.sheet}.typ"], **files}
+
+
 @cache
-def _compiler(templates: Path, sheet: str) -> typst.Compiler:
+def _shipped(templates: Path) -> Mapping[str, bytes]:
+    return {file.name: file.read_bytes() for file in sorted((templates / "print").glob("*.typ"))}
+
+
+@cache
+def _compiler(templates: Path) -> typst.Compiler:
     return typst.Compiler(
-        templates / "print" / f"{sheet}.typ",
         root=templates,
         font_paths=typst.Fonts(
             include_system_fonts=False,
