@@ -4,7 +4,8 @@ import re
 
 import pytest
 
-from baybook.sizing.conductor import awg_area_mm2, sae_area_mm2
+from baybook.checks.gauge import sae_area_mm2
+from baybook.sizing.conductor import awg_area_mm2
 from baybook.sizing.source import prospective_current
 from chart_gauges import AWG, SAE, circular_mils, smallest
 

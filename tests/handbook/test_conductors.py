@@ -5,11 +5,11 @@ import math
 import pytest
 
 from baybook.checks.copper import highest_resistance
+from baybook.checks.gauge import sae_area_mm2
 from baybook.sizing.conductor import (
     awg_area_mm2,
     resistance_at,
     resistance_factor,
-    sae_area_mm2,
 )
 
 IACS = 0.017241  # ohm mm2/m at 20 °C, NBS Handbook 100

@@ -6,6 +6,7 @@ import re
 import pytest
 
 from baybook.checks.copper import highest_resistance
+from baybook.checks.gauge import sae_area_mm2
 from baybook.sizing.ampacity import cfr183_ampacity, steady_temperature
 from baybook.sizing.bolts import (
     Screw,
@@ -19,7 +20,6 @@ from baybook.sizing.bolts import (
 from baybook.sizing.conductor import (
     awg_area_mm2,
     resistance_factor,
-    sae_area_mm2,
 )
 from baybook.sizing.source import NoSolution, constant_power, prospective_current
 from baybook.sizing.validity import OutOfRange

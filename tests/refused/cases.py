@@ -53,6 +53,10 @@ _HELD = (
     "    fastener: through-bolt\n    holds: {value: 2.0 kN, basis: kit, note: "
     "one bolt with its spread plate on 0.8 mm steel or more}\n"
 )
+_SAE_8 = (
+    "  - area: 7.5 mm²\n    nearest_awg: AWG 8\n    resistance: 2.45 mΩ/m\n    diameter: 6.1 mm\n"
+    "    bend_radius: 25 mm\n    ampacity:\n      - {ambient: 30 °C, current: 62 A}\n"
+)
 
 
 def _spoilt(changes, *spoil):
@@ -263,6 +267,20 @@ CASES = (
         J1,
         (F105, "standard: IEC 60228 class 5", "standard: ISO 19642-3 class C"),
         verdict=CAUTION,
+    ),
+    case(
+        "CA-13",
+        J1,
+        (S4, "nearest_awg: AWG 12", "nearest_awg: AWG 10"),
+        verdict=CAUTION,
+        note="output lead",
+    ),
+    case(
+        "CA-13",
+        J9B,
+        (F105, "  - area: 10 mm²\n", f"{_SAE_8}  - area: 10 mm²\n"),
+        verdict=CAUTION,
+        note="SAE 8 listed as AWG 8",
     ),
     case(
         "CA-12",

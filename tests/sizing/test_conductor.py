@@ -8,7 +8,6 @@ from baybook.sizing.conductor import (
     awg_area_mm2,
     resistance_at,
     resistance_factor,
-    sae_area_mm2,
 )
 from baybook.sizing.validity import OutOfRange
 from baybook.standards import load
@@ -16,7 +15,6 @@ from baybook.standards import load
 TEMPERATURES = st.floats(-40, 500)
 GAUGES = st.integers(-3, 36)
 AREAS = st.sampled_from(sorted(load().class5_r20_mohm_per_m))
-SAE = st.sampled_from(sorted(load().sae_area_cmil))
 
 
 @given(TEMPERATURES, TEMPERATURES)
@@ -46,17 +44,6 @@ def test_six_gauges_halve_the_diameter(gauge):
     assert awg_area_mm2(gauge) / awg_area_mm2(gauge + 6) == pytest.approx(4, rel=0.01)
 
 
-@given(SAE, SAE)
-def test_a_higher_sae_gauge_is_a_thinner_wire(a, b):
-    if a < b:
-        assert sae_area_mm2(a) > sae_area_mm2(b)
-
-
-@given(SAE)
-def test_sae_never_flatters(gauge):
-    assert sae_area_mm2(gauge) < awg_area_mm2(gauge)
-
-
 @given(AREAS, AREAS)
 @pytest.mark.parametrize("name", ["class2_r20_mohm_per_m", "class5_r20_mohm_per_m"])
 def test_more_copper_never_resists_more(name, a, b):
@@ -81,7 +68,6 @@ def test_tinned_copper_resists_at_least_as_much_as_plain(area):
         (lambda: resistance_at(0, 20), "resistance at 20 °C 0 ohm/m: must be above 0 ohm/m"),
         (lambda: awg_area_mm2(-4), "AWG -4: allowed -3 to 36"),
         (lambda: awg_area_mm2(37), "AWG 37: allowed -3 to 36"),
-        (lambda: sae_area_mm2(3), "SAE gauge 3: the table lists 18, 16, 14, 12, 10, 8, 6, 4, 2, 1"),
     ],
 )
 def test_outside_its_range_it_refuses(call, message):

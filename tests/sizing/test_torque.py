@@ -104,6 +104,11 @@ def test_a_clamp_is_tightened_by_wire_size_in_the_table_s_own_unit():
     assert found.value == pytest.approx(75 * 0.112985, abs=0.001)
 
 
+def test_both_spellings_of_a_gauge_find_its_row():
+    spelt = [at_terminal(FIT, clamp(), size(awg)) for awg in ("3/0 AWG", "AWG 3/0", "8 AWG")]
+    assert [found.written for found in spelt] == ["250.0 lbf·in", "250.0 lbf·in", "75.0 lbf·in"]
+
+
 @pytest.mark.parametrize(
     ("fit", "terminal", "awg"),
     [
@@ -113,7 +118,7 @@ def test_a_clamp_is_tightened_by_wire_size_in_the_table_s_own_unit():
         (FIT, clamp(), "AWG 3"),
         (FIT, clamp(), "AWG 2/0"),
     ],
-    ids=["head unknown", "forbidden", "no clamp", "no row", "no whole gauge"],
+    ids=["head unknown", "forbidden", "no clamp", "no row", "no row either"],
 )
 def test_a_clamp_without_its_row_stays_unknown(fit, terminal, awg):
     assert at_terminal(fit, terminal, size(awg)) is NOBODY

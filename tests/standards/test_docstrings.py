@@ -163,7 +163,6 @@ FIGURES = {
     "resistance_factor": {"theta_C": 60},
     "resistance_at": {"r20_ohm_per_m": 0.002, "theta_C": 60},
     "awg_area_mm2": {"gauge": 6},
-    "sae_area_mm2": {"gauge": 6},
     "gauge_within": {"area_mm2": 10},
     "spare_current": {"hot_A": 90, "headroom": 0.9, "base_A": 30, "charger_A": 30},
     "charge_hours": {"energy_Wh": 500, "power_W": 240, "efficiency": 0.9},

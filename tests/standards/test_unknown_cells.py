@@ -4,12 +4,11 @@ import re
 
 import pytest
 
-from baybook.sizing import aircraft, ampacity, blade, bolts, conductor, laying, pull, rest
+from baybook.sizing import aircraft, ampacity, blade, bolts, laying, pull, rest
 from baybook.sizing.restraint import restraint_load
 from baybook.sizing.validity import OutOfRange
 
 CELLS = [
-    (lambda: conductor.sae_area_mm2(3), "SAE gauge 3"),
     (lambda: ampacity.table_current(20, 105), "gauge 20 with 105 °C insulation"),
     (lambda: ampacity.table_current(8, 150), "gauge 8 with 150 °C insulation"),
     (lambda: ampacity.engine_factor(80), "no engine-space factor known for 80 °C"),

@@ -35,7 +35,7 @@ def less_than_copper(design: Design) -> Iterator[Found]:
 
     R'_20 ≥ 0.017241 ohm mm²/m / S, less 1 % for printed digits
     """
-    for cable, size in _sizes(design):
+    for cable, size in sizes_of(design):
         least = _RHO / size.area.high
         if size.resistance.high < least * (1 - _PRINTED):
             yield _found(cable, size, least, ("nbs-100",), Verdict.REFUSED)
@@ -47,7 +47,7 @@ def more_than_standard(design: Design) -> Iterator[Found]:
     R'_20 ≤ the row of its class and metal        [iec60228], Tables 2 and 3
     Less copper than its name, or no copper: neither its ampacity nor its withstand holds.
     """
-    for cable, size in _sizes(design):
+    for cable, size in sizes_of(design):
         most = _most(cable, size)
         if most is not None and size.resistance.low > most * (1 + _CLEAN):
             yield _found(cable, size, most, ("iec60228",), Verdict.REFUSED)
@@ -58,7 +58,7 @@ def maximum_unread(design: Design) -> Iterator[Found]:
 
     The sheet's own figure is used. The resistances of ISO 6722-1 and ISO 19642 were not read.
     """
-    for cable, size in _sizes(design):
+    for cable, size in sizes_of(design):
         chosen = size.area.value in {design.choice.area_mm2, design.fit.job.output_area.value}
         if chosen and _most(cable, size) is None:
             yield _found(cable, size, size.resistance.value, ("shop-rule",), Verdict.CAUTION)
@@ -96,7 +96,8 @@ def _cables(design: Design) -> tuple[CableSheet, ...]:
     return (own,) if own == lead else (own, lead)
 
 
-def _sizes(design: Design) -> Iterator[tuple[CableSheet, CableSize]]:
+def sizes_of(design: Design) -> Iterator[tuple[CableSheet, CableSize]]:
+    """Every size of both sheets, the input cable's first. [fit-sheet]"""
     for cable in _cables(design):
         for size in cable.sizes:
             yield cable, size

@@ -3,21 +3,18 @@
 One temperature law for the whole house: 234.5 °C, the constant of the IEC 60364 adiabatic
 formula. The factors printed in IEC 60228 follow 250/(230 + T) and those of NEC chapter 9
 another base, 0.2 to 0.4 % apart; mixing them would give two answers to one question.
-AWG and SAE gauge are different sizes under the same numbers and stay two functions.
+The formula of a gauge is that of `units`, which reads gauges; here it has its range.
 """
 
 from __future__ import annotations
 
-import math
-from collections.abc import Mapping
-
-from baybook.sizing.validity import OutOfRange, above, within
+from baybook import units
+from baybook.sizing.validity import above, within
 from baybook.standards import load
 
 # Read once on import, so that the functions below open no file.
 _STANDARDS = load()
 _ZERO = _STANDARDS.constants["copper_zero"]  # °C below 0 °C at which copper's line meets zero
-_CIRCULAR_MIL_MM2 = _STANDARDS.constants["circular_mil"]
 _COLDEST_C, _HOTTEST_C = -40.0, 500.0  # [iso16750-4] lowest ambient; [iec60364-5-54] bare copper
 _FOUR_AUGHT, _THINNEST = -3, 36  # the two gauges that define the series [astm-b258]
 
@@ -65,25 +62,4 @@ def awg_area_mm2(gauge: int) -> float:
         OutOfRange: a gauge outside 4/0 … 36.
     """
     within(gauge, _FOUR_AUGHT, _THINNEST, "AWG")
-    diameter_mm: float = 0.127 * 92 ** ((36 - gauge) / 39)
-    return math.pi * diameter_mm**2 / 4
-
-
-def sae_area_mm2(gauge: int) -> float:
-    """Smallest conductor area of this SAE gauge. [mm2]
-
-    SAE gauge is not AWG: the areas are 3 to 12 % smaller under the same number. [sae-j1127]
-
-    gauge  as in the table; 1/0 is 0, 2/0 is -1, 3/0 is -2, 4/0 is -3
-
-    Raises:
-        OutOfRange: a gauge that the table does not list.
-    """
-    return _CIRCULAR_MIL_MM2 * _listed(_STANDARDS.sae_area_cmil, gauge, "SAE gauge")
-
-
-def _listed(table: Mapping[float, float], key: float, what: str) -> float:
-    if key not in table:
-        listed = ", ".join(f"{row:g}" for row in table)
-        raise OutOfRange(f"{what} {key:g}: the table lists {listed}")
-    return table[key]
+    return units.awg_area_mm2(gauge)

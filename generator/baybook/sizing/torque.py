@@ -20,6 +20,7 @@ from baybook.sizing.bolts import (
 from baybook.sizing.validity import OutOfRange
 from baybook.standards import load
 from baybook.terms import JointKind, TableKind
+from baybook.units import gauge_named
 
 # Read once on import, so that the functions below open no file.
 _LBF_INCH = load().constants["lbf_inch"]
@@ -75,11 +76,11 @@ def at_terminal(fit: Fit, terminal: Terminal, size: CableSize) -> Quantity | Unk
     allowed = TableKind.CLAMP in fit.shop.torque_tables
     if not isinstance(stated, Unknown) or terminal.screw is None or not allowed:
         return stated
-    gauge = size.nearest_awg.removeprefix("AWG").strip()
-    if terminal.kind is not JointKind.CLAMP or not gauge.isdigit():
+    if terminal.kind is not JointKind.CLAMP:
         return stated
     try:
-        newton_metres = screw_clamp_torque(int(gauge), Screw(terminal.screw))
+        gauge = gauge_named(size.nearest_awg)
+        newton_metres = screw_clamp_torque(gauge, Screw(terminal.screw))
     except OutOfRange:
         return stated
     printed = newton_metres / _LBF_INCH

@@ -97,8 +97,8 @@ def _refuse_at_sight(text: str, unit: str) -> None:
 
 
 def _value(text: str, unit: str) -> float:
-    if unit == "mm2" and (gauge := _AWG.fullmatch(text)):
-        return awg_area_mm2(_gauge(gauge.group(1) or gauge.group(2)))
+    if unit == "mm2" and _AWG.fullmatch(text):
+        return awg_area_mm2(gauge_named(text))
     if unit == "mm2" and _OTHER_GAUGES.search(text):
         raise FigureError("other-gauge", example=Name("AWG 6"))
     if unit == "mm2" and _UNNAMED_GAUGE.fullmatch(text):
@@ -119,6 +119,19 @@ def is_awg(text: str) -> bool:
         return bool(_AWG.fullmatch(text)) and _value(text, "mm2") > 0
     except FigureError:
         return False
+
+
+def gauge_named(text: str) -> int:
+    """Return the number of an American wire gauge: 6 for `AWG 6`, -1 for `2/0 AWG`.
+
+    text    one that `is_awg` knows, with its name
+
+    FigureError for a gauge that ASTM B258 does not have.
+    """
+    written = _AWG.fullmatch(text)
+    if not written:
+        raise FigureError("unnamed-gauge", example=Name("AWG 6"))
+    return _gauge(written.group(1) or written.group(2))
 
 
 def _gauge(text: str) -> int:
