@@ -282,6 +282,15 @@ CASES = (
         verdict=CAUTION,
         note="SAE 8 listed as AWG 8",
     ),
+    case("CA-14", J9B, (F105, "bend_radius: 40 mm", "bend_radius: 28 mm"), verdict=CAUTION),
+    case(
+        "CA-14",
+        J1,
+        (S4, "standard: IEC 60228 class 5", "standard: EN 50618, IEC 60228 class 5"),
+        (S4, "bend_radius: 24 mm", "bend_radius: 23 mm"),
+        verdict=CAUTION,
+        note="photovoltaic lead",
+    ),
     case(
         "CA-12",
         J9B,

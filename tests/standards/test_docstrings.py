@@ -138,7 +138,6 @@ WORDS = {
     ("nut_factor", "surface"): "lubricated",
     ("restraint_load", "basis"): "crash, M1 and N1",
     ("restraint_load", "direction"): "forward",
-    ("least_bend_radius", "cable"): "wire or bundle",
     ("most_unprotected_length", "rule"): "cfr183-455",
     ("aircraft_nut_torque", "thread"): "10-32",
     ("aircraft_nut_torque", "nut"): "tension",
@@ -186,7 +185,6 @@ FIGURES = {
     "blade_colour": {"rating_A": 15},
     "smallest_rating": {"ratings_A": [30.0, 40.0], "factor": 0.8, "I_B": 20},
     "rest_voltage": {"charge": 0.75},
-    "least_bend_radius": {"diameter_m": 0.008},
 }
 PLAIN = re.compile(r"^(float|int|str|bool|Screw|Grade|Sequence\[(Point|float)\])$")
 

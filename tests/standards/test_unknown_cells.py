@@ -25,7 +25,6 @@ CELLS = [
     (lambda: aircraft.aircraft_nut_torque("M6", "shear"), "aircraft nut M6 shear"),
     (lambda: blade.blade_opening("F", 135), "blade fuse, type and percent F 135"),
     (lambda: blade.blade_colour(25), "colour of a blade fuse, A 25"),
-    (lambda: laying.least_bend_radius("coaxial", 0.01), "bend radius of coaxial"),
     (lambda: laying.most_unprotected_length("iso10133", enclosed=False), "protection by iso10133"),
     (lambda: pull.crimp_pull_out(6, pull.Grade.COMMERCIAL), "crimp, AWG and grade 6 commercial"),
     (lambda: pull.clamp_pull(35), "screw clamp, mm² 35"),

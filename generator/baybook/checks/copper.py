@@ -58,9 +58,8 @@ def maximum_unread(design: Design) -> Iterator[Found]:
 
     The sheet's own figure is used. The resistances of ISO 6722-1 and ISO 19642 were not read.
     """
-    for cable, size in sizes_of(design):
-        chosen = size.area.value in {design.choice.area_mm2, design.fit.job.output_area.value}
-        if chosen and _most(cable, size) is None:
+    for cable, size in laid_sizes(design):
+        if _most(cable, size) is None:
             yield _found(cable, size, size.resistance.value, ("shop-rule",), Verdict.CAUTION)
 
 
@@ -103,6 +102,25 @@ def sizes_of(design: Design) -> Iterator[tuple[CableSheet, CableSize]]:
             yield cable, size
 
 
+def laid_sizes(design: Design) -> Iterator[tuple[CableSheet, CableSize]]:
+    """The size that is chosen of the input cable, and the lead's. [fit-sheet]"""
+    chosen, lead = design.choice.area_mm2, design.fit.job.output_area.value
+    for number, cable in enumerate(_cables(design)):
+        wanted = {lead} if number else {chosen}
+        if design.fit.cable == design.fit.output_cable:
+            wanted = {chosen, lead}
+        yield from ((cable, size) for size in cable.sizes if size.area.value in wanted)
+
+
+def class_named(standard: str) -> str | None:
+    """Class of IEC 60228 that a sheet names, None where it names none. [iec60228]
+
+    standard  as the sheet words it, "IEC 60228 class 5"
+    """
+    named = _IEC.search(standard)
+    return named.group(1) if named else None
+
+
 def highest_resistance(standard: str, material: str, area_mm2: float) -> float | None:
     """Highest resistance at 20 °C by the standard that a sheet names, None if unread. [ohm/m]
 
@@ -112,10 +130,10 @@ def highest_resistance(standard: str, material: str, area_mm2: float) -> float |
     material  "copper" or "tinned copper"
     area_mm2  nominal area, any; the tables list 0.5 to 300 [mm2]
     """
-    named = _IEC.search(standard)
+    named = class_named(standard)
     if named is None:
         return None
-    row = _MAXIMA[named.group(1), material].get(area_mm2)
+    row = _MAXIMA[named, material].get(area_mm2)
     return None if row is None else row / 1000
 
 

@@ -51,7 +51,7 @@ READS: Mapping[str, tuple[str, ...]] = MappingProxyType(
             "circuit.shrink",
         ),
         "CA-12": ("choice.area_mm2", "circuit.joints", "solved.feed"),
-        **dict.fromkeys(("CA-11", "RT-02", "RT-12"), ("choice.area_mm2",)),
+        **dict.fromkeys(("CA-11", "CA-14", "RT-02", "RT-12"), ("choice.area_mm2",)),
         "AG-01": (
             "choice.area_mm2",
             "choice.rating_A",

@@ -13,6 +13,7 @@ from types import MappingProxyType
 
 from baybook.checks import (
     agree,
+    bend,
     cable,
     copper,
     cue,
@@ -138,6 +139,7 @@ RULES: Mapping[str, Rule] = MappingProxyType(
         "SU-07": supply.step_kept_down,
         "CA-11": copper.maximum_unread,
         "CA-13": gauge.named_thicker,
+        "CA-14": bend.tighter_than_class,
         "ES-01": estimate.estimated_margin,
         "SB-09": second.split_relay,
         "AG-01": agree.laws_hold,

@@ -14,6 +14,14 @@ from baybook.standards.load import rows
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Bend:
+    """Smallest bend radius of a kind of cable."""
+
+    diameters: float  # times the outside diameter
+    source: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Handbook:
     """Every table that a pure function of its own answers from. A gauge 1/0 is 0, 4/0 is -3."""
 
@@ -21,7 +29,7 @@ class Handbook:
     aircraft_area_cmil: Mapping[int, float]  # by AWG
     aircraft_current_A: Mapping[tuple[int, float], float]  # by AWG and conductor temperature
     nut_torque_lbfin: Mapping[tuple[str, str], tuple[float, float]]  # by inch thread and nut
-    bend_diameters: Mapping[str, float]  # times the outside diameter, by kind of cable
+    bends: Mapping[str, Bend]  # by kind of cable
     crimp_N: Mapping[tuple[int, str], float]  # by AWG and grade
     clamp_N: Mapping[float, float]  # by nominal area in mm²
     socket_lbfin: Mapping[str, float]  # by inches across flats, as written: "3/16"
@@ -57,7 +65,12 @@ def handbook() -> Handbook:
                 for row in rows("faa_ac4313_table7_1_torque")
             }
         ),
-        bend_diameters=_by_word("bend_radius", "cable", "times_diameter"),
+        bends=MappingProxyType(
+            {
+                row["cable"]: Bend(diameters=float(row["times_diameter"]), source=row["source"])
+                for row in rows("bend_radius")
+            }
+        ),
         crimp_N=MappingProxyType(
             {
                 (int(row["gauge"]), row["grade"]): float(row["force_N"])
