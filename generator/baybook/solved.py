@@ -195,8 +195,6 @@ class Line:
     parent: str  # node it starts at; "" at the source's posts
     idle_ohm: float  # no current flows, copper as warm as its zones, contacts counted
     warming: float  # ohm/A²: R = idle_ohm + warming · I²
-    cold_ohm: float  # copper at its coldest, no contact resistance
-    hot_ohm: float  # copper at its highest temperature, contacts counted
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

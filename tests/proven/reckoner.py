@@ -33,15 +33,17 @@ TABLE_5 = {12: 45.0, 10: 60.0, 8: 80.0, 6: 120.0, 4: 160.0, 2: 210.0}
 # ------------------------------------------------------------------ where the copper lies
 
 
-def pieces(fit: Fit) -> dict[str, list[tuple[str, float]]]:
-    """Return source, feed and return as lists of (zone, metres), cut lengths."""
+def pieces(fit: Fit, *, short: bool = False) -> dict[str, list[tuple[str, float]]]:
+    """Return source, feed and return as lists of (zone, metres), cut lengths; long or short."""
     shop = fit.shop.lengths
     marks, end = [], 0.0
     for segment in fit.vehicle.routes[fit.job.route].segments:
         own = segment.length
-        long = own.high if own.high > own.value else own.value * (1 + shop.segment_tolerance.value)
-        marks.append((segment.zone, end, end + long))
-        end += long
+        given, off = own.high > own.value, shop.segment_tolerance.value
+        long = own.high if given else own.value * (1 + off)
+        length = (own.low if given else own.value * (1 - off)) if short else long
+        marks.append((segment.zone, end, end + length))
+        end += length
     half, step = shop.end_allowance.value / 2, shop.cutting_step.value
     fused = fit.vehicle.points[fit.job.source.positive].factory_fuse is not None
     fuse = 0.0 if fused else fit.job.source.fuse_at.value

@@ -1,4 +1,4 @@
-"""ngspice as referee, many circuits a run: shared feeds, faults at any node, whole fits.
+"""ngspice as referee, many circuits a run: shared feeds, whole fits, their faults.
 
 Copper that warms is a voltage source that follows its own current, so ngspice finds
 current and warmth together by itself; nothing of our answer goes into the netlist but the circuit.
@@ -12,13 +12,16 @@ from dataclasses import replace
 
 import pytest
 
-from baybook.sizing.network import fault_current, solve
+from baybook.sizing.network import solve
 from baybook.sizing.source import NoSolution
 from baybook.sizing.traces import figures
 from baybook.sizing.work_out import work_out
 from baybook.solved import Line, Load, Network
 from drawn import drawn
+from proven.reckoner import pieces
 from proven.test_reckoned import at_random
+from shared_line import shared_fit
+from variants import point
 
 NETWORKS = 200
 FITS = 200
@@ -73,10 +76,8 @@ def network(dice):
         Line(
             node=name,
             parent=dice.choice(["", *names[:k]]),
-            idle_ohm=(ohm := dice.uniform(0.5e-3, 15e-3)),
+            idle_ohm=dice.uniform(0.5e-3, 15e-3),
             warming=dice.choice([0.0, dice.uniform(0, 2e-7)]),
-            cold_ohm=0.76 * ohm,
-            hot_ohm=1.3 * ohm,
         )
         for k, name in enumerate(names)
     ]
@@ -116,24 +117,6 @@ def test_shared_feeds_with_several_loads(tmp_path):
         if flow.current_A:
             expected["i(vs)"] = -flow.current_A
         circuits.append((lines, expected))
-    run(circuits, tmp_path)
-
-
-def test_faults_at_any_node(tmp_path):
-    """Some node of each network shorted, by lot hot or cold, with nothing else drawing."""
-    dice = random.Random(13)  # noqa: S311
-    circuits = []
-    for _ in range(NETWORKS):
-        one, internal, hot = network(dice), dice.uniform(2e-3, 12e-3), dice.random() < 0.5
-        node = dice.choice(["s", *(line.node for line in one.lines)])
-        lines = [f"vs b 0 {one.supply_V!r}", f"ri b s {internal!r}", f"vf {node} 0 0"]
-        lines += [
-            f"r{line.node} {line.parent or 's'} {line.node} "
-            f"{(line.hot_ohm if hot else line.cold_ohm)!r}"
-            for line in one.lines
-        ]
-        current = fault_current(one, "" if node == "s" else node, internal, hot=hot)
-        circuits.append((lines, {"i(vf)": current}))
     run(circuits, tmp_path)
 
 
@@ -192,4 +175,68 @@ def test_the_input_of_whole_fits(tmp_path):
             "i(vs)": -low.current_A,
         }
         circuits.append((lines, expected))
+    run(circuits, tmp_path)
+
+
+# ------------------------------------------------------------------ faults of whole fits
+
+
+def on_a_line(fit, line):
+    """The fit with its feed started at the end of a line of the vehicle's own."""
+    return point(fit, fit.job.source.positive, at_post=False, line=line)
+
+
+def shorted(design, *, weak, far):
+    """Write a dead short: behind the protection or at the charger, at one end of everything.
+
+    Weak: lowest supply, weak battery, long runs of hot copper, contacts, the line at its worst.
+    Strong: the other end of all, copper at -40 °C (ISO 16750-4), no contact; right behind the
+    protection not even the line.
+    """
+    fit, fault = design.fit, design.solved.fault
+    size = next(s for s in fit.cable.sizes if s.area.value == design.choice.area_mm2)
+    supply, line = fit.vehicle.supply, fit.vehicle.points[fit.job.source.positive].line
+    volts = supply.low.low if weak else supply.high.high
+    internal = fault.internal_high_ohm if weak else fault.internal_low_ohm
+    chain = [internal]
+    if line is not None and (weak or far):
+        ends = (line.drop.high, line.current.low) if weak else (line.drop.low, line.current.high)
+        chain.append(ends[0] / ends[1])
+    if far:
+        theta = fit.cable.conductor_max.value if weak else -40
+        per_metre = (size.resistance.high if weak else size.resistance.low) * (
+            1 + (theta - 20) / 254.5
+        )
+        legs = [leg for piece in pieces(fit, short=not weak).values() for leg in piece]
+        chain += [metres * per_metre for _, metres in legs]
+    if far and weak:
+        chain += [fit.shop.joints.positive.high, fit.shop.joints.negative.high]
+    lines = [f"r{n} n{n} n{n + 1} {ohm!r}" for n, ohm in enumerate(chain)]
+    return [f"vs n0 0 {volts!r}", *lines, f"vf n{len(chain)} 0 0"]
+
+
+def test_the_faults_of_whole_fits(tmp_path):
+    """Near and far, weak and strong, every third one on a line of the vehicle's own."""
+    line = shared_fit(tmp_path).vehicle.points["positive-stud"].line
+    circuits, seed, shared = [], 60_000, 0
+    while len(circuits) < 2 * FITS:
+        seed += 1
+        fit = drawn(seed)
+        if seed % 3 == 0 and fit.vehicle.points[fit.job.source.positive].factory_fuse is None:
+            fit = on_a_line(fit, line)
+        bare = work_out(fit, at_random(fit, random.Random(seed)))  # noqa: S311
+        if bare.solved.fault.near_A is None or bare.solved.feed.low is None:
+            continue
+        shared += fit.vehicle.points[fit.job.source.positive].line is not None
+        design = replace(bare, figures=figures(bare, ()))
+        near, far = design.figure("fault_near"), design.figure("fault_far")
+        assert (near.value, far.value) == (near.high, far.low), "what the rules hold"
+        for weak, at_far, amps in (
+            (True, False, near.low),
+            (False, False, near.high),
+            (True, True, far.low),
+            (False, True, far.high),
+        ):
+            circuits.append((shorted(design, weak=weak, far=at_far), {"i(vf)": amps}))
+    assert shared > 10
     run(circuits, tmp_path)

@@ -74,8 +74,6 @@ class Loop:
             parent=parent,
             idle_ohm=out_idle + back_idle,
             warming=out_law + back_law,
-            cold_ohm=self.at_least() - self._line(),
-            hot_ohm=self.at_most() - self._line(),
         )
 
     def hottest(self, I: float) -> float:  # noqa: E741

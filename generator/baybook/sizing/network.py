@@ -19,7 +19,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from baybook.sizing.source import NoSolution, constant_power, prospective_current
+from baybook.sizing.source import NoSolution, constant_power
 from baybook.sizing.validity import OutOfRange, above, within
 from baybook.solved import Flow, Line, Load, Network, Node
 
@@ -76,27 +76,6 @@ def one_load(U: float, P: float, idle_ohm: float, warming: float) -> float:
             return following
         I = following
     raise NoSolution(f"current does not settle at {U:g} V")
-
-
-def fault_current(network: Network, node: str, internal_ohm: float, *, hot: bool) -> float:
-    """Current of a dead short at a node, "" for the source's posts. [A]
-
-    I = U / (R_i + Σ R_line)        [circuit-laws]
-    Hot: copper at its highest temperature, contacts counted: the least that a protection sees.
-    Cold: copper at -40 °C [iso16750-4], no contacts: the most that it must break.
-
-    network       its source is the voltage behind the internal resistance, above 0 [V]
-    internal_ohm  internal resistance of the battery, above 0 [ohm]
-
-    Leaves out: the loads, which at the short's voltage draw nothing that counts; inductance.
-
-    Raises:
-        OutOfRange: an argument outside its range, a node that no line ends at, a loop.
-    """
-    above(internal_ohm, 0, "internal resistance", "ohm")
-    path = _path(_outward(network.lines), node)
-    ohm = sum(line.hot_ohm if hot else line.cold_ohm for line in path)
-    return prospective_current(network.supply_V, internal_ohm + ohm)
 
 
 def _one_load(U: float, path: Sequence[Line], lines: Sequence[Line], load: Load) -> Flow:

@@ -45,14 +45,7 @@ def shared_line(U: float, P: float, feed: Line, tapped: Tapped) -> Shared:
         NoSolution: the loads cannot be fed.
         OutOfRange: an argument outside its range.
     """
-    line = Line(
-        node=TAP,
-        parent="",
-        idle_ohm=tapped.ohm,
-        warming=0.0,
-        cold_ohm=tapped.ohm,
-        hot_ohm=tapped.ohm,
-    )
+    line = Line(node=TAP, parent="", idle_ohm=tapped.ohm, warming=0.0)
     others = Load(node=TAP, power_W=tapped.power_W, current_A=tapped.current_A)
     loads = (others, Load(node=END, power_W=P))
     flow = solve(Network(supply_V=U, lines=(line, feed), loads=loads))
