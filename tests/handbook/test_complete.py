@@ -13,6 +13,7 @@ REFERENCES = HERE.parent / "references"
 SUBJECTS = sorted(path.stem for path in REFERENCES.glob("*.csv") if path.stem != "left_out")
 # rows that a test takes from its page as partners of another row
 PARTNERS = {"K-IACS-mass", "L-1", "L-3", "AC-EX2a", "AC-EX2b", "AC-EX2d"}
+PARTNERS |= {"AC-T9-I-20-105", "AC-T9-I-22-105", "AC-T9-I-24-105"}
 LEFT_OUT = tuple(csv.DictReader((REFERENCES / "left_out.csv").read_text("utf-8").splitlines()))
 # worked examples of what the core does not do, or whose formula nobody has read
 NOT_WORKED = {"PV-W1", "EN098"}

@@ -15,7 +15,6 @@ from baybook.sizing.bolts import (
     screw_clamp_torque,
     socket_torque,
     steel_torque,
-    stress_area,
     stud_current,
     stud_torque,
 )
@@ -52,12 +51,20 @@ def thread_and_class(row):
 # ------------------------------------------------------------------ ISO 898-1
 
 
+def stress_area(d_mm, pitch_mm):
+    """By the formula of the page, TQ004. [mm2]"""
+    return math.pi / 4 * (d_mm - 0.9382 * pitch_mm) ** 2
+
+
 @pytest.mark.rows("torque", "TQ01[1-6]")
-def test_stress_area(row):
-    d = float(row["item"].rpartition("M")[2])
-    pitch = float(row["condition"].split()[2])
+def test_the_proof_loads_stand_on_the_printed_stress_areas(row, rows):
+    d, pitch = float(row["item"].rpartition("M")[2]), float(row["condition"].split()[2])
     # the standard prints three figures
     assert float(f"{stress_area(d, pitch):.3g}") == row.value, row
+    for name in ("TQ017", "TQ018", "TQ019", "TQ020"):
+        stress = rows("torque")[name]
+        load = proof_load(f"M{d:g}", stress["item"].rpartition(" ")[2])
+        assert load / stress.value == pytest.approx(row.value, rel=0.01), (row, stress)
 
 
 @pytest.mark.rows("torque", "TQ02[1-9]", "TQ03*", "TQ04[0-4]")
@@ -106,7 +113,11 @@ def test_proof_load_form(row):
 @pytest.mark.rows("torque", "TQ004")
 def test_stress_area_form(row):
     assert row["value"] == "As = (pi/4)*(d - 0.9382*P)^2", row
-    assert stress_area(8, 1.25) == pytest.approx(0.25 * math.pi * (8 - 0.9382 * 1.25) ** 2), row
+    # 8.8 up to 16 mm is proved at 580 MPa
+    pitches = {"M5": 0.8, "M6": 1.0, "M8": 1.25, "M10": 1.5, "M12": 1.75, "M16": 2.0}
+    for thread, pitch in pitches.items():
+        load = 580 * stress_area(float(thread[1:]), pitch)
+        assert proof_load(thread, "8.8") == pytest.approx(load, rel=0.01), (thread, row)
 
 
 @pytest.mark.rows("torque", "TQ005", "TQ006", "TQ007", "TQ008")

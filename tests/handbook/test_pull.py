@@ -1,10 +1,10 @@
-"""The pull that a sample must stand: crimps, screw clamps, a battery in its tray."""
+"""The pull that a sample must stand: crimps, screw clamps."""
 
 import re
 
 import pytest
 
-from baybook.sizing.pull import Grade, battery_pull, clamp_pull, crimp_pull_out
+from baybook.sizing.pull import Grade, clamp_pull, crimp_pull_out
 from baybook.sizing.validity import OutOfRange
 
 LBF = 4.4482216152605  # N
@@ -41,16 +41,3 @@ def test_pull_on_a_screw_clamp(row):
 def test_a_clamp_of_another_size_is_refused():
     with pytest.raises(OutOfRange, match="screw clamp, mm² 35: no such cell was read"):
         clamp_pull(35)
-
-
-@pytest.mark.rows("holding", "RR042", "RR044", "RR046")
-def test_worked_pull_on_a_battery(row):
-    mass = float(re.search(r"for a ([\d.]+) kg", row["item"])[1])
-    assert battery_pull(mass) == row.printed, row
-
-
-@pytest.mark.rows("holding", "RR040")
-def test_pull_on_a_battery_is_the_lesser_of_two(row):
-    assert row["value"] == "min(90 lbf, 2 x battery weight)", row
-    assert battery_pull(5) == pytest.approx(2 * 5 * 9.80665), row
-    assert battery_pull(500) == pytest.approx(90 * LBF, abs=0.005), row

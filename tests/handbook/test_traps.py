@@ -126,27 +126,6 @@ def test_chart_cells_that_are_undersized_by_their_own_formula(row):
     assert smallest(AWG, awg_area_mm2, needed) < printed, row
 
 
-@pytest.mark.rows("aircraft", "AC-11-7a", "AC-11-8a", "AC-11-8c")
-def test_aircraft_drop_within_its_limit(row):
-    drop = math.prod(row.number(name) for name in ("R", "L", "I"))
-    assert drop == row.printed, row
-    assert drop <= row.number("limit"), row
-
-
-@pytest.mark.rows("aircraft", "AC-11-7b")
-def test_aircraft_table_accepts_what_a_limit_forbids(row):
-    drop = math.prod(row.number(name) for name in ("R", "L", "I"))
-    assert drop == row.printed, row
-    assert drop > row.number("limit"), (
-        row
-    )  # printed as accepted: a strict limit asks for a size more
-
-
-def test_aircraft_table_prints_a_drop_that_its_arithmetic_does_not_give():
-    # AC 43.13-1B Table 11-8, second row: printed .366 V; 0.00126 ohm/ft x 19.5 ft x 20 A = .491 V
-    assert math.prod((0.00126, 19.5, 20)) == pytest.approx(0.491, abs=0.0005)
-
-
 @pytest.mark.rows("aircraft", "AC-F-T2")
 def test_temperature_rise_goes_with_the_square_of_current(row):
     # the circular's root of the ratio (from memory) is not this law

@@ -1,7 +1,5 @@
 """Bolts: never more than the table, never a value for a joint of another kind."""
 
-import math
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -13,7 +11,6 @@ from baybook.sizing.bolts import (
     proof_load,
     screw_clamp_torque,
     steel_torque,
-    stress_area,
     stud_torque,
 )
 from baybook.sizing.validity import OutOfRange
@@ -62,13 +59,6 @@ def test_a_thicker_bolt_holds_more(property_class):
     assert loads == sorted(loads)
 
 
-@given(st.floats(3, 39), st.floats(0.05, 0.2))
-def test_the_stress_area_lies_between_core_and_shank(d, share):
-    pitch = share * d
-    core, shank = math.pi / 4 * (d - 1.2269 * pitch) ** 2, math.pi / 4 * d**2
-    assert core < stress_area(d, pitch) < shank
-
-
 def test_preload_leaves_a_quarter():
     assert preload(1000) == 750
 
@@ -87,8 +77,6 @@ def test_a_thicker_wire_never_takes_a_lower_clamp_torque(screw):
         (lambda: bolt_torque(0.2, 0, 1), "nominal diameter 0 m: must be above 0 m"),
         (lambda: bolt_torque(0.2, 0.006, 0), "preload 0 N: must be above 0 N"),
         (lambda: preload(0), "proof load 0 N: must be above 0 N"),
-        (lambda: stress_area(6, 0), "pitch 0 mm: must be above 0 mm"),
-        (lambda: stress_area(1, 1), "nominal diameter 1 mm: must be above 1 mm"),
         (lambda: proof_load("M7", "8.8"), "steel bolt M7, 8.8: not in the table for this kind"),
         (lambda: steel_torque("M6", "5.8", 0.2), "steel bolt M6, 5.8: not in the table"),
         (lambda: stud_torque("M5", "brass"), "current-carrying stud M5, brass: not in the table"),

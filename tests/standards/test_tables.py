@@ -30,9 +30,6 @@ KEYS = {
     "bend_radius": ("cable",),
     "clamping_stud_current": ("thread",),
     "crimp_pull_out": ("gauge", "grade"),
-    "faa_ac4313_table11_9_current": ("gauge", "conductor_C"),
-    "faa_ac4313_table11_9_wire": ("gauge",),
-    "faa_ac4313_table7_1_torque": ("thread", "nut"),
     "iec60947_clamp_pull": ("area_mm2",),
     "iso8820_3_colour": ("rating_A",),
     "iso8820_3_gates": ("type", "percent"),
@@ -72,8 +69,6 @@ def test_no_row_stands_twice(table):
         ("cfr183_425_table5", "awg"),
         ("sae_j1127_area", "sae"),
         ("ul486a_clamp_torque", "awg"),
-        ("faa_ac4313_table11_9_current", "awg"),
-        ("faa_ac4313_table11_9_wire", "awg"),
         ("crimp_pull_out", "awg"),
     ],
 )

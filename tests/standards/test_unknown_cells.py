@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from baybook.sizing import aircraft, ampacity, blade, bolts, laying, pull, rest
+from baybook.sizing import ampacity, blade, bolts, laying, pull, rest
 from baybook.sizing.restraint import restraint_load
 from baybook.sizing.validity import OutOfRange
 
@@ -20,9 +20,6 @@ CELLS = [
     (lambda: bolts.screw_clamp_torque(3, bolts.Screw.HEX), "screw clamp 3, hex"),
     (lambda: bolts.socket_torque("1/2"), "internal hexagon, in 1/2"),
     (lambda: bolts.nut_factor("wax"), "nut factor, wax"),
-    (lambda: aircraft.aircraft_wire_r20(3), "aircraft wire, AWG 3"),
-    (lambda: aircraft.aircraft_bundle_current(8, 125), "aircraft wire, AWG and °C 8 125"),
-    (lambda: aircraft.aircraft_nut_torque("M6", "shear"), "aircraft nut M6 shear"),
     (lambda: blade.blade_opening("F", 135), "blade fuse, type and percent F 135"),
     (lambda: blade.blade_colour(25), "colour of a blade fuse, A 25"),
     (lambda: laying.most_unprotected_length("iso10133", enclosed=False), "protection by iso10133"),

@@ -7,7 +7,6 @@ copper stud, screw clamp by wire size. A rivet nut, a battery post, plastic: no 
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from enum import StrEnum
 from typing import TypeVar
@@ -52,22 +51,6 @@ def bolt_torque(K: float, d_m: float, F_N: float) -> float:
     above(d_m, 0, "nominal diameter", "m")
     above(F_N, 0, "preload", "N")
     return K * d_m * F_N
-
-
-def stress_area(d_mm: float, pitch_mm: float) -> float:
-    """Tensile stress area of an ISO metric thread. [mm2]
-
-    A_s = pi/4 (d - 0.9382 P)^2        [iso898-1]
-
-    d_mm      nominal diameter, above 0 [mm]
-    pitch_mm  pitch, above 0, less than d [mm]
-
-    Raises:
-        OutOfRange: an argument outside its range.
-    """
-    above(pitch_mm, 0, "pitch", "mm")
-    above(d_mm, pitch_mm, "nominal diameter", "mm")
-    return math.pi / 4 * (d_mm - 0.9382 * pitch_mm) ** 2
 
 
 def preload(proof_load_N: float) -> float:

@@ -1,19 +1,14 @@
-"""The pull that a made joint must stand on a sample: crimp, screw clamp, battery tray."""
+"""The pull that a made joint must stand on a sample: crimp, screw clamp."""
 
 from __future__ import annotations
 
 from enum import StrEnum
 
-from baybook.sizing.restraint import holding_force
 from baybook.sizing.validity import listed
-from baybook.standards import load
 from baybook.standards.handbook import handbook
 
 # Read once on import, so that the functions below open no file.
 _TABLES = handbook()
-_CONSTANTS = load().constants
-_MOST_N = _CONSTANTS["battery_pull_most"]
-_TWICE = _CONSTANTS["battery_pull_g"]
 
 
 class Grade(StrEnum):
@@ -48,18 +43,3 @@ def clamp_pull(area_mm2: float) -> float:
         OutOfRange: an area that the table does not list.
     """
     return listed(_TABLES.clamp_N, float(area_mm2), "screw clamp, mm²")
-
-
-def battery_pull(mass_kg: float) -> float:
-    """Pull in any direction that a fixed battery must stand. [N]
-
-    min(90 lbf, 2 m · 9.80665 m/s2)        [cfr183-420] (a), [cgpm-1901]
-
-    mass_kg  of the battery, above 0 [kg]
-
-    Leaves out: a crash; this is a rule for boats.
-
-    Raises:
-        OutOfRange: a mass outside its range.
-    """
-    return min(_MOST_N, holding_force(mass_kg, _TWICE))

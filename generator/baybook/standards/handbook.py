@@ -25,10 +25,6 @@ class Bend:
 class Handbook:
     """Every table that a pure function of its own answers from. A gauge 1/0 is 0, 4/0 is -3."""
 
-    aircraft_r20_ohm_per_kft: Mapping[int, float]  # tin-plated, by AWG
-    aircraft_area_cmil: Mapping[int, float]  # by AWG
-    aircraft_current_A: Mapping[tuple[int, float], float]  # by AWG and conductor temperature
-    nut_torque_lbfin: Mapping[tuple[str, str], tuple[float, float]]  # by inch thread and nut
     bends: Mapping[str, Bend]  # by kind of cable
     crimp_N: Mapping[tuple[int, str], float]  # by AWG and grade
     clamp_N: Mapping[float, float]  # by nominal area in mm²
@@ -45,26 +41,7 @@ class Handbook:
 @cache
 def handbook() -> Handbook:
     """Return the tables. The first call reads them; they do not change afterwards."""
-    wires = tuple(rows("faa_ac4313_table11_9_wire"))
     return Handbook(
-        aircraft_r20_ohm_per_kft=MappingProxyType(
-            {int(row["gauge"]): float(row["r20_tinned_ohm_per_kft"]) for row in wires}
-        ),
-        aircraft_area_cmil=MappingProxyType(
-            {int(row["gauge"]): float(row["area_cmil"]) for row in wires}
-        ),
-        aircraft_current_A=MappingProxyType(
-            {
-                (int(row["gauge"]), float(row["conductor_C"])): float(row["current_A"])
-                for row in rows("faa_ac4313_table11_9_current")
-            }
-        ),
-        nut_torque_lbfin=MappingProxyType(
-            {
-                (row["thread"], row["nut"]): (float(row["low_lbfin"]), float(row["high_lbfin"]))
-                for row in rows("faa_ac4313_table7_1_torque")
-            }
-        ),
         bends=MappingProxyType(
             {
                 row["cable"]: Bend(diameters=float(row["times_diameter"]), source=row["source"])
