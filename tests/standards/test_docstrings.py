@@ -15,7 +15,6 @@ import pytest
 
 import baybook
 from baybook.sizing.bolts import Screw
-from baybook.sizing.pull import Grade
 from baybook.sizing.source import NoSolution
 from baybook.sizing.validity import OutOfRange
 from baybook.standards import register
@@ -122,7 +121,7 @@ def test_it_cites_the_register(module, node):
 
 # ------------------------------------------------------------------ and it means it
 
-ENUMS = {"Screw": Screw.HEX, "Grade": Grade.COMMERCIAL}
+ENUMS = {"Screw": Screw.HEX}
 WORDS = {
     ("lead_acid", "chemistry"): "lead-acid, flooded",
     ("proof_load", "thread"): "M8",
@@ -174,12 +173,13 @@ FIGURES = {
     "let_through_ratio": {"I": 1000, "t_s": 0.1, "k": 115, "area_mm2": 10},
     "crimp_pull_out": {"awg": 8},
     "clamp_pull": {"area_mm2": 10},
+    "scale_reading": {"force_N": 80},
     "blade_opening": {"percent": 135},
     "blade_colour": {"rating_A": 15},
     "smallest_rating": {"ratings_A": [30.0, 40.0], "factor": 0.8, "I_B": 20},
     "rest_voltage": {"charge": 0.75},
 }
-PLAIN = re.compile(r"^(float|int|str|bool|Screw|Grade|Sequence\[(Point|float)\])$")
+PLAIN = re.compile(r"^(float|int|str|bool|Screw|Sequence\[(Point|float)\])$")
 
 
 def pure():

@@ -29,7 +29,7 @@ KEYS = {
     "vdi2230_torque": ("thread", "property_class"),
     "bend_radius": ("cable",),
     "clamping_stud_current": ("thread",),
-    "crimp_pull_out": ("gauge", "grade"),
+    "crimp_pull_out": ("gauge",),
     "iec60947_clamp_pull": ("area_mm2",),
     "iso8820_3_colour": ("rating_A",),
     "iso8820_3_gates": ("type", "percent"),

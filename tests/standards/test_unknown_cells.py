@@ -23,7 +23,7 @@ CELLS = [
     (lambda: blade.blade_opening("F", 135), "blade fuse, type and percent F 135"),
     (lambda: blade.blade_colour(25), "colour of a blade fuse, A 25"),
     (lambda: laying.most_unprotected_length("iso10133", enclosed=False), "protection by iso10133"),
-    (lambda: pull.crimp_pull_out(6, pull.Grade.COMMERCIAL), "crimp, AWG and grade 6 commercial"),
+    (lambda: pull.crimp_pull_out(6), "crimp, AWG 6"),
     (lambda: pull.clamp_pull(35), "screw clamp, mm² 35"),
     (lambda: rest.rest_voltage(0.5), "rest volts at a charge of 0.5"),
     (

@@ -91,6 +91,7 @@ def test_a_converted_cut_is_never_too_short(length):
         st.tuples(st.floats(0.0005, 120.0), st.just("m")),
         st.tuples(st.floats(-40.0, 150.0), st.just("degC")),
         st.tuples(st.floats(0.2, 3000.0), st.just("kg")),
+        st.tuples(st.floats(10.0, 10_000.0), st.just("N")),
     ),
     st.sampled_from(("most", "least", "plain")),
 )

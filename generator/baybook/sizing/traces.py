@@ -12,6 +12,7 @@ from baybook.sizing.traces_fixing import case_figures, fixing_figures, payload_f
 from baybook.sizing.traces_input import loop_figures, supply_figures
 from baybook.sizing.traces_output import output_figures
 from baybook.sizing.traces_overload import overload_figures
+from baybook.sizing.traces_pull import pull_figures
 from baybook.sizing.traces_readings import reading_figures
 from baybook.sizing.traces_rest import (
     budget_figures,
@@ -41,6 +42,7 @@ def figures(design: Design, bounds: tuple[Bound, ...]) -> tuple[Figure, ...]:
     _add(named, budget_figures(design, named))
     _add(named, fixing_figures(design))
     _add(named, case_figures(design))
+    _add(named, pull_figures(design) if bounds else ())
     _add(named, payload_figures(design))
     _add(named, reading_figures(design, named) if bounds else ())
     _add(named, envelope_figures(bounds))

@@ -26,7 +26,7 @@ class Handbook:
     """Every table that a pure function of its own answers from. A gauge 1/0 is 0, 4/0 is -3."""
 
     bends: Mapping[str, Bend]  # by kind of cable
-    crimp_N: Mapping[tuple[int, str], float]  # by AWG and grade
+    crimp_N: Mapping[int, float]  # by AWG
     clamp_N: Mapping[float, float]  # by nominal area in mm²
     socket_lbfin: Mapping[str, float]  # by inches across flats, as written: "3/16"
     stud_A: Mapping[tuple[str, str], float]  # the stud carries the current: thread, material
@@ -49,10 +49,7 @@ def handbook() -> Handbook:
             }
         ),
         crimp_N=MappingProxyType(
-            {
-                (int(row["gauge"]), row["grade"]): float(row["force_N"])
-                for row in rows("crimp_pull_out")
-            }
+            {int(row["gauge"]): float(row["force_N"]) for row in rows("crimp_pull_out")}
         ),
         clamp_N=_by_number("iec60947_clamp_pull", "area_mm2", "force_N"),
         socket_lbfin=_by_word("ul486a_socket_torque", "across_in", "torque_lbfin"),

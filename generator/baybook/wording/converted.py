@@ -34,7 +34,7 @@ _SIDES = {"most": "down", "least": "up", "plain": "near"}
 
 
 def for_us(value: float, unit: str, side: str) -> Conversion | None:
-    """Return how a length, a temperature or a mass is told to a US reader; None: it is not.
+    """Return how a length, temperature, mass or force is told to a US reader; None: it is not.
 
     side  what the figure limits: "most", "least", "plain", or "cut"; "" for what nobody said
     """
@@ -49,7 +49,8 @@ def for_us(value: float, unit: str, side: str) -> Conversion | None:
         return Conversion("in", 2 if abs(value) < _FINE_TO else 1, how)
     if unit in {"degC", "K"}:
         return Conversion("degF" if unit == "degC" else "deltaF", 0, how)
-    return Conversion("lb", 1, how) if unit == "kg" else None
+    other = {"kg": "lb", "N": "lbf"}.get(unit)
+    return Conversion(other, 1, how) if other else None
 
 
 def of_torque(newton_metres: float, *, metric: bool) -> Conversion:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from baybook.circuit import Conductor, Joint
 from baybook.compose.action import act
 from baybook.compose.ends import all_ends
+from baybook.compose.hanging import Hanging, hanging
 from baybook.compose.practice import (
     BRIGHT_RING,
     MINUTES,
@@ -113,16 +114,50 @@ def _charger(work: Work) -> Iterator[Step]:
     ]
     for conductor, joint in sorted(ends, key=lambda end: end[1].letter):
         yield from join(work, conductor, joint, after=("charger-fixed",))
-    letters = [joint.letter for _, joint in ends]
-    yield act(
-        "pull.charger",
+    sides = {
+        side: tuple(sorted(joint.letter for _, joint in ends if joint.role in roles))
+        for side, roles in (("input", {"in+", "in-"}), ("output", {"out+", "out-"}))
+    }
+    yield from _pulled(work, sides)
+
+
+def _pulled(work: Work, sides: dict[str, tuple[str, ...]]) -> Iterator[Step]:
+    """One pull where both sides are pulled alike, else the input's and then the output's."""
+    ways = {side: hanging(work, f"clamp_{{}}_{side}") for side in sides}
+    if ways["input"] == ways["output"]:
+        every = tuple(sorted(letter for letters in sides.values() for letter in letters))
+        yield _pull("pull.charger", every, ways["input"], "charger-pulled")
+        return
+    yield _pull("pull.charger", sides["input"], ways["input"], "charger-input-pulled")
+    yield _pull(
+        "pull.charger.out",
+        sides["output"],
+        ways["output"],
+        "charger-pulled",
+        after=("charger-input-pulled",),
+    )
+
+
+def _pull(
+    step_id: str,
+    letters: tuple[str, ...],
+    scale: Hanging | None,
+    done: str,
+    *,
+    after: tuple[str, ...] = (),
+) -> Step:
+    joints = Listing(tuple(at(letter) for letter in letters))
+    return act(
+        step_id,
         PHASE,
-        say("do.pull.charger", joints=Listing(tuple(at(letter) for letter in sorted(letters)))),
-        value=NO_MOVEMENT.amount,
-        value_note=say("note.movement"),
-        tool=say("tool.hand"),
-        needs=tuple(f"{letter}.made" for letter in letters),
-        makes=("charger-pulled",),
+        say("do.pull.scale", joints=joints, force=scale.force)
+        if scale
+        else say("do.pull.charger", joints=joints),
+        value=scale.force if scale else NO_MOVEMENT.amount,
+        value_note=scale.note if scale else say("note.movement"),
+        tool=say("tool.scale" if scale else "tool.hand"),
+        needs=(*(f"{letter}.made" for letter in letters), *after),
+        makes=(done,),
     )
 
 

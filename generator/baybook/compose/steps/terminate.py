@@ -7,6 +7,7 @@ from itertools import groupby
 
 from baybook.compose.action import act
 from baybook.compose.ends import End, all_ends
+from baybook.compose.hanging import hanging
 from baybook.compose.practice import MINUTES, NO_MOVEMENT
 from baybook.compose.work import Work, at, count, wire
 from baybook.finding import Amount, Listing, Message, Name, say
@@ -69,12 +70,14 @@ def _lugs(work: Work, lugs: list[End]) -> Iterator[Step]:
     """Lugs of one size and one hole are one step; then all are pulled and shrunk."""
     if not lugs:
         return
-    crimps = tuple(_crimp(work, lugs))
+    sample = tuple(_sample(work, lugs))
+    yield from sample
+    crimps = tuple(_crimp(work, lugs, after=tuple(s for step in sample for s in step.makes)))
     yield from crimps
     yield from _proved(lugs, needs=tuple(state for step in crimps for state in step.makes))
 
 
-def _crimp(work: Work, lugs: list[End]) -> Iterator[Step]:
+def _crimp(work: Work, lugs: list[End], *, after: tuple[str, ...]) -> Iterator[Step]:
     def key(end: End) -> tuple[str, str]:
         return (end.lug.area.written if end.lug else "", end.joint.thread or "")
 
@@ -92,8 +95,26 @@ def _crimp(work: Work, lugs: list[End]) -> Iterator[Step]:
             value_note=say("note.die", die=Name(same[0].lug.die)) if same[0].lug else None,
             tool=say("tool.crimper"),
             minutes=MINUTES["crimp"] * len(same),
-            needs=tuple(f"{end.id}.stripped" for end in same),
+            needs=(*(f"{end.id}.stripped" for end in same), *after),
             makes=(f"crimped:{number}",),
+        )
+
+
+def _sample(work: Work, lugs: list[End]) -> Iterator[Step]:
+    """A die is proved by a crimp that is not fitted: pulling one to its force may spoil it."""
+    scale = hanging(work, "crimp_{}")
+    mine = next((end for end in lugs if end.wire.area_mm2 == work.design.choice.area_mm2), None)
+    if scale is not None and mine is not None:
+        yield act(
+            "pull.sample",
+            PHASE,
+            say("do.pull.sample", area=_area(mine), force=scale.force),
+            value=scale.force,
+            value_note=scale.note,
+            tool=say("tool.scale"),
+            minutes=MINUTES["crimp"],
+            needs=(f"{mine.id}.stripped",),
+            makes=("sample-pulled",),
         )
 
 
@@ -126,9 +147,13 @@ def _lug_words(work: Work, end: End) -> Message:
     return say(
         "lug",
         name=Name(work.fit.lugs.name),
-        area=Amount.of(end.lug.area) if end.lug else Amount(end.wire.area_mm2, "mm2", 0),
+        area=_area(end),
         thread=Name(end.joint.thread or ""),
     )
+
+
+def _area(end: End) -> Amount:
+    return Amount.of(end.lug.area) if end.lug else Amount(end.wire.area_mm2, "mm2", 0)
 
 
 def _ferrules(ends: tuple[End, ...]) -> Iterator[Step]:
