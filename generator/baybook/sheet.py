@@ -61,6 +61,20 @@ class PowerSteps(Noun):
     )
 
 
+ScrewHead = Literal[
+    "narrow slot",
+    "wide slot",
+    "split bolt",
+    "hex",
+    "socket 1/8 in",
+    "socket 3/16 in",
+    "socket 7/32 in",
+    "socket 1/4 in",
+    "socket 3/8 in",
+    "socket 9/16 in",
+]
+
+
 class Terminal(Noun):
     """Where a conductor ends on a device."""
 
@@ -69,8 +83,10 @@ class Terminal(Noun):
     strip: Metres | None = Field(default=None, description="length of insulation to take off")
     thread: ProperName | None = Field(default=None, description="thread of a stud, e.g. `M8`")
     torque: TorqueOrUnknown | None = Field(default=None, description="absent: nothing is tightened")
-    screw: Literal["narrow slot", "wide slot", "split bolt", "hex"] | None = Field(
-        default=None, description="head of the clamp's screw, for a torque by wire size"
+    screw: ScrewHead | None = Field(
+        default=None,
+        description="head of the clamp's screw, for a torque by wire size; of a socket head "
+        "the size of its hexagon, for a torque by that",
     )
     ferrule: YesNo = Field(default=False, description="the conductor wants a ferrule")
     tool: Text | None = Field(default=None, description="bit or key, e.g. `5 mm hex`")
@@ -83,6 +99,9 @@ class CueInput(Noun):
     area: Area = Field(description="of the lead")
     current: Amps = Field(description="drawn from the vehicle's line, at most")
     fuse: Amps = Field(description="the lead's own fuse")
+    fuse_standard: ProperName | None = Field(
+        default=None, description="that it is made to, e.g. `ISO 8820-3` for a blade fuse"
+    )
     fuse_within: Metres = Field(description="from the joint with the vehicle's line")
 
 

@@ -4,42 +4,72 @@ import math
 
 import pytest
 
-from baybook.sizing.blade import blade_colour, blade_opening, smallest_rating
-from baybook.sizing.validity import OutOfRange
+from baybook.compose.blade import body_colour
+from baybook.sizing.protection import sure_opening
+from baybook.sizing.ratings import smallest_rating
 from baybook.sizing.withstand import let_through_ratio, overload_ratio
 from baybook.standards.rule_sets import rule_sets
+from variants import quantity
+from workbooks import example_fit
+
+FIT = example_fit("brunsall-tansy/j1")
+
+
+def gates(*stated):
+    """Gates as a sheet that keeps the standard states them: multiple, longest time."""
+    like = FIT.protections[0].opens[0]
+    return [
+        like.model_copy(
+            update={
+                "multiple": quantity(like.multiple, multiple),
+                "within": quantity(like.within, within),
+            }
+        )
+        for multiple, within in stated
+    ]
 
 
 @pytest.mark.rows("fuses", "F-C-135", "F-C-160", "F-C-350", "F-E-135", "F-E-350")
-def test_gate_of_a_blade(row):
-    _, kind, percent = row.id.split("-")
+def test_a_gate_opens_for_sure_at_its_longest_time(row):
     shortest, longest = (float(end) for end in row["value"].split(".."))
-    assert blade_opening(kind, float(percent)) == (shortest, longest), row
+    multiple = row.number("current_pct") / 100
+    stated = gates((multiple, longest))
+    assert shortest < sure_opening(stated, 10, multiple * 10) == longest, row
+    assert sure_opening(stated, 10, multiple * 10 - 0.01) is None, row
 
 
 @pytest.mark.rows("fuses", "F-C-110", "F-E-100")
-def test_near_its_rating_a_blade_has_no_gate(row):
-    with pytest.raises(OutOfRange, match=r"blade fuse, type and percent . 1[01]0: no such cell"):
-        blade_opening(row.id.split("-")[1], row.number("current_pct"))
+def test_near_its_rating_nothing_opens_for_sure(row, rows):
+    # it may hold for 100 h: nothing is counted on below the gate at 135 %
+    hours, ever = row["value"].split("..")
+    assert (float(hours), ever) == (360_000, "inf"), row
+    longest = float(rows("fuses")["F-C-135"]["value"].partition("..")[2])
+    assert sure_opening(gates((1.35, longest)), 10, row.number("current_pct") / 10) is None, row
 
 
 @pytest.mark.rows("fuses", "F-SF-135", "F-SF-350", "F-SF-600")
 def test_a_strip_fuse_has_no_gate_of_ours(row):
     # its gates were found in no text: from the sheet of the part that is fitted, or a hold
-    with pytest.raises(OutOfRange, match="SF"):
-        blade_opening("SF", row.number("current_pct"))
+    assert sure_opening((), 100, row.number("current_pct")) is None, row
+
+
+def coloured(rating, standard="ISO 8820-3"):
+    cue = FIT.charger.cue
+    return body_colour(
+        cue.model_copy(update={"fuse": quantity(cue.fuse, rating), "fuse_standard": standard})
+    )
 
 
 @pytest.mark.rows("fuses", "F-col-[1247]*", "F-col-30", "F-col-40")
 def test_colour_of_a_blade(row):
-    assert blade_colour(row.number("rating")) == row["value"], row
+    assert coloured(row.number("rating")).id == f"blade.{row['value']}", row
+    assert coloured(row.number("rating"), None) is None, "a glass tube has no such colour"
 
 
 @pytest.mark.rows("fuses", "F-col-5")
 def test_a_colour_that_was_not_confirmed_is_left_out(row):
     assert row["second_text"] == "not found", row
-    with pytest.raises(OutOfRange, match="colour of a blade fuse, A 5: no such cell was read"):
-        blade_colour(5)
+    assert coloured(5) is None
 
 
 @pytest.mark.rows("fuses", "F-W1", "F-W4")

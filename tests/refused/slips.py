@@ -70,6 +70,8 @@ SLIPS = [
      "DA-10", "cable.sizes.2.nearest_awg", "6 gauge", "a gauge with its name"),
     (CABLE, "nearest_awg: AWG 6\n", "nearest_awg: AWG 60\n",
      "DA-10", "cable.sizes.2.nearest_awg", "AWG 60", "a gauge with its name"),
+    (SORREL, "kind: screw clamp\n", "kind: screw clamp\n  screw: socket 5/32 in\n",
+     "DA-09", "charger.input.screw", "socket 5/32 in", "socket 3/16 in"),
     (CABLE, "material: copper ", "material: copper-clad aluminium ",
      "DA-18", "cable.material", "copper-clad aluminium", "copper, or tinned"),
     (CABLE, "name: Cordrow F105", "name: Cordrow F105 CCA",

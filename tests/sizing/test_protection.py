@@ -6,7 +6,6 @@ import pytest
 
 from baybook.checks import judge
 from baybook.quantity import Basis, Mark, State, Unknown
-from baybook.sizing.blade import smallest_rating
 from baybook.sizing.choose import choose
 from baybook.sizing.protection import (
     continuous_factor,
@@ -16,6 +15,7 @@ from baybook.sizing.protection import (
     options,
     sure_opening,
 )
+from baybook.sizing.ratings import smallest_rating
 from baybook.sizing.second import second_options, second_rating
 from baybook.sizing.validity import OutOfRange
 from baybook.sizing.work_out import work_out

@@ -1,13 +1,17 @@
 """Torque where a maker is silent: the table of the joint's own kind, or nothing."""
 
 from dataclasses import replace
+from typing import get_args
 
 import pytest
 
 from baybook.point import TorqueTable
 from baybook.quantity import Quantity, Unknown
+from baybook.sheet import ScrewHead
+from baybook.sizing.bolts import Screw
 from baybook.sizing.choose import choose
 from baybook.sizing.torque import at_point, at_terminal
+from baybook.standards.handbook import handbook
 from baybook.terms import JointKind, TableKind
 from variants import charger, point
 from workbooks import example_fit
@@ -102,6 +106,20 @@ def test_a_clamp_is_tightened_by_wire_size_in_the_table_s_own_unit():
     found = at_terminal(FIT, clamp(), size("AWG 8"))
     assert found.written == "75.0 lbf·in"  # UL 486A-486B, Table I.1, hex, 8 AWG
     assert found.value == pytest.approx(75 * 0.112985, abs=0.001)
+
+
+def test_a_socket_head_is_tightened_by_its_own_size():
+    # UL 486A-486B, Table I.3: 3/16 in 120 lbf in, 9/16 in 600 lbf in; whatever the wire
+    for awg in ("AWG 8", "AWG 3"):
+        found = at_terminal(FIT, clamp(screw="socket 3/16 in"), size(awg))
+        assert found.written == "120.0 lbf·in"
+        assert "Table I.3" in found.basis.document
+    assert at_terminal(FIT, clamp(screw="socket 9/16 in"), size("AWG 8")).written == "600.0 lbf·in"
+
+
+def test_the_heads_of_a_sheet_are_those_of_the_tables():
+    sockets = {f"socket {size} in" for size in handbook().socket_lbfin}
+    assert set(get_args(ScrewHead)) == {str(head) for head in Screw} | sockets
 
 
 def test_both_spellings_of_a_gauge_find_its_row():

@@ -138,7 +138,6 @@ WORDS = {
     ("restraint_load", "basis"): "crash, M1 and N1",
     ("restraint_load", "direction"): "forward",
     ("most_unprotected_length", "rule"): "cfr183-455",
-    ("blade_opening", "kind"): "C",
 }
 # arguments that make each pure function answer; where any number between serves, 1 does
 FIGURES = {
@@ -174,8 +173,6 @@ FIGURES = {
     "crimp_pull_out": {"awg": 8},
     "clamp_pull": {"area_mm2": 10},
     "scale_reading": {"force_N": 80},
-    "blade_opening": {"percent": 135},
-    "blade_colour": {"rating_A": 15},
     "smallest_rating": {"ratings_A": [30.0, 40.0], "factor": 0.8, "I_B": 20},
     "rest_voltage": {"charge": 0.75},
 }

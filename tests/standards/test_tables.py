@@ -32,7 +32,6 @@ KEYS = {
     "crimp_pull_out": ("gauge",),
     "iec60947_clamp_pull": ("area_mm2",),
     "iso8820_3_colour": ("rating_A",),
-    "iso8820_3_gates": ("type", "percent"),
     "nut_factor": ("surface",),
     "restraint_load": ("basis", "direction"),
     "ul486a_socket_torque": ("across_in",),

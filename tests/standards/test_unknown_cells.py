@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from baybook.sizing import ampacity, blade, bolts, laying, pull, rest
+from baybook.sizing import ampacity, bolts, laying, pull, rest
 from baybook.sizing.restraint import restraint_load
 from baybook.sizing.validity import OutOfRange
 
@@ -20,8 +20,6 @@ CELLS = [
     (lambda: bolts.screw_clamp_torque(3, bolts.Screw.HEX), "screw clamp 3, hex"),
     (lambda: bolts.socket_torque("1/2"), "internal hexagon, in 1/2"),
     (lambda: bolts.nut_factor("wax"), "nut factor, wax"),
-    (lambda: blade.blade_opening("F", 135), "blade fuse, type and percent F 135"),
-    (lambda: blade.blade_colour(25), "colour of a blade fuse, A 25"),
     (lambda: laying.most_unprotected_length("iso10133", enclosed=False), "protection by iso10133"),
     (lambda: pull.crimp_pull_out(6), "crimp, AWG 6"),
     (lambda: pull.clamp_pull(35), "screw clamp, mm² 35"),

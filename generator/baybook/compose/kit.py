@@ -6,14 +6,16 @@ from collections import Counter
 from collections.abc import Iterator
 
 from baybook.circuit import Conductor, Protection
+from baybook.compose.blade import body_colour
 from baybook.compose.clamps import extra_clips
 from baybook.compose.ends import all_ends
 from baybook.compose.labels import labels
 from baybook.compose.route_cable import cable
 from baybook.compose.steps.stretch import in_stretch
 from baybook.compose.work import Work, count, millimetres
-from baybook.finding import Amount, Name, say
+from baybook.finding import Amount, Message, Name, say
 from baybook.guide import KitLine
+from baybook.sheet import CueInput
 
 
 def kit(work: Work) -> tuple[KitLine, ...]:
@@ -168,8 +170,15 @@ def _cue(work: Work) -> KitLine:
         part=say("kit.cue.area", area=area)
         if cue.length is None
         else say("kit.cue.sized", area=area, length=Amount.of(cue.length).at_least()),
-        note=say("kit.cue.fuse", fuse=Amount.of(sized.fuse)),
+        note=_cue_fuse(sized),
     )
+
+
+def _cue_fuse(sized: CueInput) -> Message:
+    colour, fuse = body_colour(sized), Amount.of(sized.fuse)
+    if colour is None:
+        return say("kit.cue.fuse", fuse=fuse)
+    return say("kit.cue.blade", fuse=fuse, colour=colour)
 
 
 def _small(work: Work) -> Iterator[KitLine]:

@@ -15,8 +15,8 @@ from baybook.fit import Fit
 from baybook.point import Point
 from baybook.quantity import Quantity, State, Unknown
 from baybook.sheet import DeratingPoint, GatePoint, HoldPoint, ProtectionSheet
-from baybook.sizing.blade import smallest_rating
 from baybook.sizing.lengths import zone_at
+from baybook.sizing.ratings import smallest_rating
 from baybook.sizing.source import prospective_current
 from baybook.sizing.validity import above, within
 from baybook.sizing.withstand import k_factor, let_through_ratio, overload_ratio

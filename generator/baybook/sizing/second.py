@@ -14,7 +14,6 @@ from baybook.fit import Fit
 from baybook.quantity import Quantity, State, Unknown
 from baybook.second import BatterySheet
 from baybook.sheet import GatePoint, ProtectionSheet
-from baybook.sizing.blade import smallest_rating
 from baybook.sizing.conductor import resistance_at
 from baybook.sizing.lengths import round_up, total
 from baybook.sizing.output import lead_ambient, lead_capacity, lead_size
@@ -26,6 +25,7 @@ from baybook.sizing.protection import (
     continuous_factor,
     sure_opening,
 )
+from baybook.sizing.ratings import smallest_rating
 from baybook.sizing.source import prospective_current
 from baybook.sizing.withstand import k_factor, let_through_ratio, overload_ratio
 from baybook.solved import Overload, Second

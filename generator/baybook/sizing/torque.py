@@ -13,6 +13,7 @@ from baybook.sheet import CableSize, Terminal
 from baybook.sizing.bolts import (
     Screw,
     screw_clamp_torque,
+    socket_torque,
     steel_torque,
     stud_current,
     stud_torque,
@@ -26,6 +27,8 @@ from baybook.units import gauge_named
 _LBF_INCH = load().constants["lbf_inch"]
 _BOLTED = (JointKind.STUD, JointKind.BODY, JointKind.ISOLATOR)
 _CARRYING = (TableKind.BRASS, TableKind.COPPER)
+_SOCKET = "socket "  # begins a head whose torque goes by its own size
+_SOCKETS = "UL 486A-486B, Table I.3: table of socket heads by size across flats"
 _DOCUMENTS = {
     TableKind.STEEL: "ISO 898-1 proof loads and VDI 2230, friction 0.14: table, the smaller",
     TableKind.BRASS: "DIN 46200 pattern: table of current-carrying brass studs",
@@ -50,7 +53,7 @@ def at_point(fit: Fit, point: Point) -> Quantity | Unknown:
         found = _bolted(point.thread, table)
     except OutOfRange:
         return stated
-    return _from_table(found, "N·m", found, table.kind, stated.where)
+    return _from_table(found, "N·m", found, _DOCUMENTS[table.kind], stated.where)
 
 
 def carried_at_point(point: Point) -> float | None:
@@ -68,7 +71,7 @@ def carried_at_point(point: Point) -> float | None:
 
 
 def at_terminal(fit: Fit, terminal: Terminal, size: CableSize) -> Quantity | Unknown | None:
-    """Torque of a charger's clamp: its maker's, else by wire size. [ul486a]
+    """Torque of a charger's clamp: its maker's, else by wire size, or by its socket. [ul486a]
 
     The unit of the table, lbf in, stays the control value.
     """
@@ -79,12 +82,20 @@ def at_terminal(fit: Fit, terminal: Terminal, size: CableSize) -> Quantity | Unk
     if terminal.kind is not JointKind.CLAMP:
         return stated
     try:
-        gauge = gauge_named(size.nearest_awg)
-        newton_metres = screw_clamp_torque(gauge, Screw(terminal.screw))
+        newton_metres = _clamped(terminal.screw, size)
     except OutOfRange:
         return stated
     printed = newton_metres / _LBF_INCH
-    return _from_table(newton_metres, "lbf·in", printed, TableKind.CLAMP, stated.where)
+    by_socket = terminal.screw.startswith(_SOCKET)
+    document = _SOCKETS if by_socket else _DOCUMENTS[TableKind.CLAMP]
+    return _from_table(newton_metres, "lbf·in", printed, document, stated.where)
+
+
+def _clamped(head: str, size: CableSize) -> float:
+    """Torque by the socket's own size, else by the size of the wire under the screw. [N m]"""
+    if head.startswith(_SOCKET):
+        return socket_torque(head.removeprefix(_SOCKET).removesuffix(" in"))
+    return screw_clamp_torque(gauge_named(size.nearest_awg), Screw(head))
 
 
 def _bolted(thread: str, table: TorqueTable) -> float:
@@ -110,7 +121,7 @@ def _material(kind: TableKind) -> str:
 
 
 def _from_table(
-    newton_metres: float, unit: str, printed: float, kind: TableKind, where: Mark
+    newton_metres: float, unit: str, printed: float, document: str, where: Mark
 ) -> Quantity:
     return Quantity(
         value=newton_metres,
@@ -118,6 +129,6 @@ def _from_table(
         high=newton_metres,
         unit="N*m",
         written=f"{printed:.1f} {unit}",
-        basis=Basis(state=State.PAPER, document=_DOCUMENTS[kind]),
+        basis=Basis(state=State.PAPER, document=document),
         where=where,
     )

@@ -33,7 +33,6 @@ class Handbook:
     clamping_stud_A: Mapping[str, float]  # a steel stud that only clamps, by thread
     nut_factor: Mapping[str, float]  # by surface
     load_g: Mapping[tuple[str, str], float]  # by basis and direction
-    gates_s: Mapping[tuple[str, float], tuple[float, float]]  # by type and percent of the rating
     blade_colour: Mapping[float, str]  # by rating in A
     rest_V: Mapping[float, float]  # 12 V lead-acid, by share of charge
 
@@ -57,15 +56,6 @@ def handbook() -> Handbook:
         clamping_stud_A=_by_word("clamping_stud_current", "thread", "current_A"),
         nut_factor=_by_word("nut_factor", "surface", "K"),
         load_g=_by_words("restraint_load", ("basis", "direction"), "load_g"),
-        gates_s=MappingProxyType(
-            {
-                (row["type"], float(row["percent"])): (
-                    float(row["shortest_s"]),
-                    float(row["longest_s"]),
-                )
-                for row in rows("iso8820_3_gates")
-            }
-        ),
         blade_colour=MappingProxyType(
             {float(row["rating_A"]): row["colour"] for row in rows("iso8820_3_colour")}
         ),

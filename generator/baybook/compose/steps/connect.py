@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from baybook.circuit import Conductor, Joint
 from baybook.compose.action import act
+from baybook.compose.blade import body_colour
 from baybook.compose.ends import all_ends
 from baybook.compose.hanging import Hanging, hanging
 from baybook.compose.practice import (
@@ -18,6 +19,7 @@ from baybook.compose.steps.switch_on import ohms, switch_on
 from baybook.compose.work import LUGGED, Work, at, count, device, wire
 from baybook.finding import Amount, Listing, Message, Name, say
 from baybook.quantity import Quantity
+from baybook.sheet import CueInput
 from baybook.step import Phase, Step
 from baybook.terms import JointKind, YesNoUnknown
 from baybook.vehicle import Cue
@@ -194,11 +196,16 @@ def _cue(work: Work) -> Iterator[Step]:
                 within=Amount.of(sized.fuse_within, 0).at_most(),
             ),
             value=Amount.of(sized.fuse),
-            value_note=say("note.cue.own"),
+            value_note=_cue_fuse(sized),
             tool=say("tool.hand"),
             needs=("cue-spliced", "negative-off"),
             makes=("cue-joined",),
         )
+
+
+def _cue_fuse(sized: CueInput) -> Message:
+    colour = body_colour(sized)
+    return say("note.cue.blade", colour=colour) if colour else say("note.cue.own")
 
 
 def _cue_input(work: Work) -> Message:
