@@ -1,4 +1,4 @@
-"""What a stud that itself carries the current is rated for: DIN 46200's pattern, tabulated."""
+"""What a stud is rated for: itself of brass or copper, or the lugs that one of steel clamps."""
 
 from dataclasses import replace
 
@@ -48,7 +48,9 @@ def on(design, point, carries_A, name="body-left", role="return"):
         ("M8", TableKind.BRASS, 100),
         ("M10", TableKind.COPPER, 200),
         ("M8", TableKind.COPPER, None),  # the table that was read has no such row
-        ("M8", TableKind.STEEL, None),  # it only clamps
+        ("M6", TableKind.STEEL, 125),  # it clamps lug on lug
+        ("M8", TableKind.STEEL, 150),
+        ("M5", TableKind.STEEL, None),
         ("M8", None, None),
     ],
 )
@@ -66,8 +68,22 @@ def test_a_stud_at_its_rating_passes_and_above_it_is_refused(design, share, refu
 
 
 def test_a_stud_that_no_table_rates_is_not_judged(design):
-    assert not tuple(RULES["CA-12"](on(design, a_point(design, "M8", TableKind.STEEL), None)))
+    assert not tuple(RULES["CA-12"](on(design, a_point(design, "M5", TableKind.STEEL), None)))
     assert not tuple(RULES["CA-12"](on(design, a_point(design, "M8", None), 1.0)))
+
+
+@pytest.mark.parametrize(
+    ("kind", "role", "way", "source"),
+    [
+        (TableKind.BRASS, "carries", "or_clamps", "din46200"),
+        (TableKind.STEEL, "clamps", "thicker", "clamping-stud"),
+    ],
+)
+def test_it_is_told_whether_the_stud_carries_or_clamps(design, kind, role, way, source):
+    (found,) = RULES["CA-12"](on(design, a_point(design, "M6", kind), 1.0))
+    assert found.sources == (source,)
+    assert found.values["role"].id == f"rule.CA-12.{role}"
+    assert found.values["way"].id == f"rule.CA-12.{way}"
 
 
 def test_at_a_point_that_others_draw_from_their_current_counts_too(tmp_path):

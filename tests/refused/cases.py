@@ -301,6 +301,17 @@ CASES = (
         ),
         (LUGS, "studs: [M6, M8, M10]\n    die: H12", "studs: [M4, M6, M8, M10]\n    die: H12"),
     ),
+    case(
+        "CA-12",
+        J9B,
+        (
+            COBBLE,
+            "thread: M8\n    torque: {value: 20 N·m, basis: manual}",
+            f"thread: M4\n    {_STEEL}",
+        ),
+        (LUGS, "studs: [M6, M8, M10]\n    die: H12", "studs: [M4, M6, M8, M10]\n    die: H12"),
+        note="lugs under a steel stud",
+    ),
     case("NE-05", J1, (TANSY, "negative: body-left", f"negative: body-left\n{_BACK}")),
     case(
         "NE-05",
@@ -492,6 +503,7 @@ CASES = (
     case("FX-11", J1, (SORREL_240, "mass: 1.1 kg", "mass: 40 kg")),
     case("FX-12", J1, (TANSY, _HELD, _HELD.partition("    holds")[0]), verdict=HOLD),
     case("FX-13", J1, (TANSY, "strap_holds: 10 kN", "strap_holds: 1.2 kN")),
+    case("FX-14", J1, (SHOP, "forward: 20 g", "forward: 0.8 g"), verdict=CAUTION, note="cargo"),
     case("PL-01", J1, (TANSY, "gross: 1830 kg", "gross: 1690 kg")),
     case("PL-02", J1, (TANSY, "kerb: 1310 kg", "kerb: unknown"), verdict=CAUTION),
     case("RS-01", J3, (DREY, "    - none found", "    - unknown"), verdict=HOLD),

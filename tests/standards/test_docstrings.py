@@ -135,8 +135,6 @@ WORDS = {
     ("stud_current", "material"): "brass",
     ("socket_torque", "across_in"): "3/16",
     ("nut_factor", "surface"): "lubricated",
-    ("restraint_load", "basis"): "crash, M1 and N1",
-    ("restraint_load", "direction"): "forward",
     ("most_unprotected_length", "rule"): "cfr183-455",
 }
 # arguments that make each pure function answer; where any number between serves, 1 does

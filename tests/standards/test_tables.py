@@ -33,7 +33,7 @@ KEYS = {
     "iec60947_clamp_pull": ("area_mm2",),
     "iso8820_3_colour": ("rating_A",),
     "nut_factor": ("surface",),
-    "restraint_load": ("basis", "direction"),
+    "crash_load": ("vehicles", "direction"),
     "ul486a_socket_torque": ("across_in",),
 }
 NAMES = {0: "1/0", -1: "2/0", -2: "3/0", -3: "4/0"}

@@ -5,7 +5,6 @@ import re
 import pytest
 
 from baybook.sizing import ampacity, bolts, laying, pull, rest
-from baybook.sizing.restraint import restraint_load
 from baybook.sizing.validity import OutOfRange
 
 CELLS = [
@@ -24,10 +23,6 @@ CELLS = [
     (lambda: pull.crimp_pull_out(6), "crimp, AWG 6"),
     (lambda: pull.clamp_pull(35), "screw clamp, mm² 35"),
     (lambda: rest.rest_voltage(0.5), "rest volts at a charge of 0.5"),
-    (
-        lambda: restraint_load("cargo, working load limit", "rearward"),
-        "load of cargo, working load limit rearward",
-    ),
 ]
 
 

@@ -10,7 +10,7 @@ from baybook.design import Design
 from baybook.finding import Amount, Name, Ref, Value, Verdict, say, term
 from baybook.route import Passage as Wall
 from baybook.sheet import CableSize, PassageSize
-from baybook.terms import CueKind, JointKind, PassageKind
+from baybook.terms import CueKind, JointKind, PassageKind, TableKind
 
 _RUN = "circuit.input"
 _LUGGED = (JointKind.STUD, JointKind.BODY, JointKind.POST, JointKind.ISOLATOR)
@@ -113,27 +113,31 @@ def parts_take_it(design: Design) -> Iterator[Found]:
 
 
 def stud_carries(design: Design) -> Iterator[Found]:
-    """Draw no more through a stud that itself carries the current than its table rates it for.
+    """Draw no more through a stud, or the lugs that it clamps, than its table rates it for.
 
     I_B ≤ I of thread and material; at a point that others draw from, with their current
-    [din46200]
+    [din46200] for brass and copper, [clamping-stud] for lug on lug under steel
     """
     low = design.solved.feed.low
     for joint, point in points(design):
         if low is None or point.table is None or joint.carries_A is None:
             continue
         through_A = low.shared_amps if point.line else low.current_A
+        clamps = point.table.kind is TableKind.STEEL
         if through_A > joint.carries_A:
             yield _found(
                 design,
                 "stud",
                 found=amps(through_A),
                 allowed=amps(joint.carries_A),
-                sources=("din46200",),
+                sources=("clamping-stud" if clamps else "din46200",),
                 joint=Ref("joint", joint.letter),
                 stud=Name(joint.what),
                 thread=Name(point.thread),
-                table=term(point.table.kind),
+                role=say(
+                    f"rule.CA-12.{'clamps' if clamps else 'carries'}", table=term(point.table.kind)
+                ),
+                way=say(f"rule.CA-12.{'thicker' if clamps else 'or_clamps'}"),
                 current=amps(through_A),
                 carries=amps(joint.carries_A),
             )

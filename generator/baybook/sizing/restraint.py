@@ -6,16 +6,14 @@ shop profile's choice, and the caller states it.
 
 from __future__ import annotations
 
-from baybook.sizing.validity import OutOfRange, above, listed, within
+from baybook.sizing.validity import OutOfRange, above, within
 from baybook.standards import load
-from baybook.standards.handbook import handbook
 
 # Read once on import, so that the functions below open no file.
 _CONSTANTS = load().constants
 _GRAVITY = _CONSTANTS["standard_gravity"]
 _PULL_OUT = _CONSTANTS["pull_out"]
 _SCREW_SAFETY = _CONSTANTS["screw_safety"]
-_LOAD_G = handbook().load_g
 
 
 def holding_force(mass_kg: float, g: float) -> float:
@@ -32,21 +30,6 @@ def holding_force(mass_kg: float, g: float) -> float:
     above(mass_kg, 0, "mass", "kg")
     above(g, 0, "load factor", "g")
     return mass_kg * g * _GRAVITY
-
-
-def restraint_load(basis: str, direction: str) -> float:
-    """Load that a published rule asks to hold in a direction. [multiples of standard gravity]
-
-    A cargo figure is not a crash figure: the basis says which.
-    [cfr393-102], [en12195-1], [vdi2700-16], [iso12991], [en1789]
-
-    basis      as listed, "crash, M1 and N1"
-    direction  "forward", "rearward", "sideways" or "upward"
-
-    Raises:
-        OutOfRange: a direction that was not read for this basis.
-    """
-    return listed(_LOAD_G, (basis, direction), "load of")
 
 
 def force_per_fixing(force: float, fixings: int, lost: int) -> float:

@@ -12,6 +12,7 @@ from baybook.quantity import Basis, Mark, Quantity, State, Unknown
 from baybook.sheet import CableSize, Terminal
 from baybook.sizing.bolts import (
     Screw,
+    clamping_stud_current,
     screw_clamp_torque,
     socket_torque,
     steel_torque,
@@ -57,14 +58,17 @@ def at_point(fit: Fit, point: Point) -> Quantity | Unknown:
 
 
 def carried_at_point(point: Point) -> float | None:
-    """Rated current of a point whose stud itself carries it, None where no table rates it. [A]
+    """Rated current of a point: of its stud, or of lugs that it clamps; else None. [A]
 
-    [din46200]
+    [din46200] where a stud of brass or copper carries it, [clamping-stud] where one of steel
+    clamps lug on lug
     """
     table = point.table
-    if table is None or table.kind not in _CARRYING:
+    if table is None or table.kind not in (*_CARRYING, TableKind.STEEL):
         return None
     try:
+        if table.kind is TableKind.STEEL:
+            return clamping_stud_current(point.thread)
         return stud_current(point.thread, _material(table.kind))
     except OutOfRange:
         return None

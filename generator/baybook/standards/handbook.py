@@ -32,7 +32,7 @@ class Handbook:
     stud_A: Mapping[tuple[str, str], float]  # the stud carries the current: thread, material
     clamping_stud_A: Mapping[str, float]  # a steel stud that only clamps, by thread
     nut_factor: Mapping[str, float]  # by surface
-    load_g: Mapping[tuple[str, str], float]  # by basis and direction
+    crash_g: Mapping[tuple[str, str], float]  # by vehicles and direction
     blade_colour: Mapping[float, str]  # by rating in A
     rest_V: Mapping[float, float]  # 12 V lead-acid, by share of charge
 
@@ -55,7 +55,7 @@ def handbook() -> Handbook:
         stud_A=_by_words("din46200_stud_torque", ("thread", "material"), "current_A"),
         clamping_stud_A=_by_word("clamping_stud_current", "thread", "current_A"),
         nut_factor=_by_word("nut_factor", "surface", "K"),
-        load_g=_by_words("restraint_load", ("basis", "direction"), "load_g"),
+        crash_g=_by_words("crash_load", ("vehicles", "direction"), "load_g"),
         blade_colour=MappingProxyType(
             {float(row["rating_A"]): row["colour"] for row in rows("iso8820_3_colour")}
         ),
