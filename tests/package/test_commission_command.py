@@ -1,5 +1,7 @@
 """`baybook commission`: asked one by one or from a file, kept as a record and on one page."""
 
+import re
+
 import pdfplumber
 import pytest
 import yaml
@@ -56,11 +58,16 @@ def test_the_record_is_written_and_printed_on_one_page(tmp_path, name):
     assert archive["passed"] is True
     assert archive["serials"] == {"charger": "C-1", "station": "S-1"}
     assert archive["deviations"] == ["clip 7 moved"]
+    identity = job(name)[2].identity
     for end in ("a4", "letter", "de.a4", "de.letter"):
         with pdfplumber.open(kept.with_suffix(f".{end}.pdf")) as pdf:
             assert len(pdf.pages) == 1
             text = pdf.pages[0].extract_text()
         assert "77021234" in text
+        # Each device by its own name, as on the first sheet of its guide.
+        for device, serial in ((identity.charger, "C-1"), (identity.station, "S-1")):
+            named = rf"{re.escape(device.text)}( serial)?:? {serial}"
+            assert re.search(named, re.sub(r"\s+", " ", text))
         assert ("FIN" in text) == end.startswith("de")
         assert "clip 7 moved" in text
 

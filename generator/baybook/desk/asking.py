@@ -31,8 +31,8 @@ def ask(  # noqa: PLR0913, PLR0917 - a questionnaire, its answers and where they
     answers["checked_by"] = click.prompt("checked by")
     answers["tools"] = click.prompt("tools, by id, with spaces between", value_proc=str.split)
     answers["serials"] = {
-        "charger": click.prompt("serial of the charger"),
-        "station": click.prompt("serial of the station or battery"),
+        "charger": click.prompt(f"serial of {identity.charger.text}"),
+        "station": click.prompt(f"serial of {identity.station.text}"),
     }
     answers["readings"] = {row.id: _reading(row, words) for row in guide.readings}
     answers |= _supply() | _lengths(fit)
