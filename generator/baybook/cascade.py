@@ -53,6 +53,7 @@ class Cascade:
 
     cable: str  # name of its sheet
     area_mm2: float
+    gauge: str  # nearest one, as the sheet states it
     followers: tuple[Follower, ...]
 
     def differing(self, other: Cascade) -> tuple[tuple[Follower, Follower | None], ...]:

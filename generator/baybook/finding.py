@@ -37,6 +37,7 @@ class Amount:
     `show` names another unit to show it in: "mm", "mA", "kA", "kN"; "" is the usual one
     (a share of "1" shows as per cent, "ohm" as milliohm).
     `side` says what it limits, so that a conversion is rounded to the careful side.
+    `gauge` is what a sheet calls the same size in AWG: it stands in the place of a conversion.
     """
 
     value: float
@@ -45,6 +46,7 @@ class Amount:
     written: str = ""
     show: str = ""
     side: str = ""  # "most" | "least" | "plain" | "cut"; "": nobody said, and it is not converted
+    gauge: str = ""  # of a cable's area: "AWG 4"
 
     def at_most(self) -> Amount:
         """The same figure as a maximum: less of it is the careful side."""

@@ -24,6 +24,10 @@ from prints.paper import PAPERS, edited, printed
 from workbooks import EXAMPLE, example
 
 MM = 72 / 25.4
+ALL = (
+    *(*GUIDES, "brunsall-tansy/j2", "dunstrel-cobble-tow-pack/j9", "pellmare-mirren/j5"),
+    *("tavlow-camber/j8", "tessick-orlet/j7"),
+)
 LONG = "Batterieladezustandsüberwachungssteuergerätehalterung"
 
 
@@ -74,7 +78,7 @@ def sheets_of(name, paper, language):
 
 @pytest.mark.parametrize("language", ["en", "de"])
 @pytest.mark.parametrize("paper", PAPERS)
-@pytest.mark.parametrize("name", GUIDES)
+@pytest.mark.parametrize("name", ALL)
 def test_a_hazard_is_warned_of_on_the_sheet_of_its_step(name, paper, language):
     told, sheets, flat = sheets_of(name, paper, language)
     looked = 0
@@ -97,7 +101,7 @@ def test_a_hazard_is_warned_of_on_the_sheet_of_its_step(name, paper, language):
 
 @pytest.mark.parametrize("language", ["en", "de"])
 @pytest.mark.parametrize("paper", PAPERS)
-@pytest.mark.parametrize("name", GUIDES)
+@pytest.mark.parametrize("name", ALL)
 def test_no_step_of_a_guide_is_parted_and_no_heading_stands_alone(name, paper, language):
     told, sheets, flat = sheets_of(name, paper, language)
     before = flat(words_of(language)[0].sentence("print.true-before"))
@@ -123,6 +127,40 @@ def test_workings_that_begin_low_on_a_sheet_do_not_run_over_its_foot(lines):
     assert len(feet) == 1, feet
 
 
+@pytest.mark.parametrize("language", ["en", "de"])
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("name", ALL)
+def test_identity_figures_reasons_kit_and_cut_list_begin_on_the_first_sheet(name, paper, language):
+    told, sheets, flat = sheets_of(name, paper, language)
+    words = words_of(language)[0]
+    first = [told["kit"][0]["part"], told["cuts"][0]["area"], told["facts"][0]["label"]]
+    for text in (*(one["text"] for one in (*first, *told["reasons"])), told["cuts"][0]["tag"]):
+        assert flat(text) in sheets[0]
+    for name_ in ("print.kit", "print.cut", "print.this"):
+        assert flat(words.sentence(name_)) in sheets[0]
+    # What goes over takes its head along.
+    rest = flat(words.sentence("print.kit.count") + words.sentence("print.kit.part"))
+    last = flat(told["kit"][-1]["part"]["text"])
+    assert any(rest in text and last in text for text in sheets[:2])
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("name", ALL)
+def test_both_columns_of_the_bag_s_sheet_end_nearly_level(name, paper, language):
+    words = words_of(language)[0]
+    with pdfplumber.open(io.BytesIO(whole(name, paper, language)[1])) as read:
+        page = next(p for p in read.pages if p.search(words.sentence("print.hurts")))
+        tools = page.search(f"^{words.sentence('print.tools')}$")
+        foot = tools[0]["top"] if tools else page.height - 22 * MM
+        middle = page.width / 2
+        ends = [
+            max(c["bottom"] for c in page.chars if c["top"] < foot and half(c["x0"]))
+            for half in (lambda x: x < middle, lambda x: x >= middle)
+        ]
+    assert abs(ends[0] - ends[1]) < 60 * MM, ends
+
+
 # ------------------------------------------------------------------ a US reader
 
 
@@ -146,7 +184,7 @@ def test_a_us_guide_loses_nothing_in_print(name):
 METRIC = re.compile(
     r"(?<![\d.])(?!0\N{NO-BREAK SPACE})[\d.]+\N{NO-BREAK SPACE}(?:mm?|K|kg|°C)(?![²\w])(?! \()"
 )
-PARTS = ("kit", "cuts", "wiring", "route", "plan", "readings")
+PARTS = ("kit", "cuts", "torques", "cascade", "wiring", "route", "plan", "readings")
 
 
 def unconverted(node):
@@ -165,6 +203,40 @@ def unconverted(node):
 def test_what_a_us_reader_measures_and_buys_is_told_in_his_units_too(name):
     told = american(name)[0].entries[0].content["guide"]
     assert [one for part in PARTS for one in unconverted(told[part])] == []
+    assert [one for line in told["substitutes"] for one in unconverted(line["changes"])] == []
+
+
+def told_texts(node):
+    if isinstance(node, dict) and "runs" in node:
+        yield node["text"]
+    elif isinstance(node, dict | list):
+        for one in node.values() if isinstance(node, dict) else node:
+            yield from told_texts(one)
+
+
+@pytest.mark.parametrize("name", GUIDES)
+def test_a_us_reader_s_drawing_gives_each_torque_in_his_unit_too(name):
+    told = american(name)[0].entries[0].content["guide"]
+    texts = [text for text in told_texts(told["wiring"]) if "N·m" in text]
+    assert len(texts) >= 6
+    converted = re.compile(r"N·m \([\d.]+\N{NO-BREAK SPACE}lbf·(?:ft|in)\)")
+    assert [text for text in texts if not converted.search(text)] == []
+    for torque in (row["torque"] for row in told["torques"] if row["torque"]):
+        assert f"{torque['text']} ({torque['converted']})" in " ".join(texts)
+
+
+@pytest.mark.parametrize("name", GUIDES)
+def test_a_us_reader_finds_his_gauge_at_each_size_that_was_weighed(name):
+    told = american(name)[0].entries[0].content["guide"]
+    gauges = {row["area"]["text"]: row["area"]["converted"] for row in told["sizes"]}
+    assert len(gauges) >= 4
+    assert all(re.fullmatch(r"AWG \d+(/0)?", gauge) for gauge in gauges.values())
+    for line in told["substitutes"]:
+        size = re.search(r"\d+\N{NO-BREAK SPACE}mm²", line["what"]["text"])
+        assert size is None or re.search(r"mm² \(AWG ", line["what"]["text"])
+    flat = squeezed(" ".join(flows(american(name)[1][name]["letter"])))
+    for area, gauge in gauges.items():
+        assert squeezed(area + gauge) in flat
 
 
 # ------------------------------------------------------------------ ugly guides

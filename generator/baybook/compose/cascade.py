@@ -39,7 +39,7 @@ def change(own: Cascade, other: Cascade) -> Message | None:
     told = tuple(dict.fromkeys(_change(new, old) for new, old in pairs))
     if not told:
         return None
-    return say("cascade.with", area=Amount(other.area_mm2, "mm2", 0), changes=Listing(told))
+    return say("cascade.with", area=_area(other), changes=Listing(told))
 
 
 def way_out_change(refusal: Refusal) -> Message | None:
@@ -79,8 +79,11 @@ def _tried(one: Substitute) -> Message:
     if one.kind == "protection":
         fuse = next(f.part for f in one.cascade.followers if f.kind == "fuse")
         return say("substitute.protection", part=Name(fuse))
-    area = Amount(one.cascade.area_mm2, "mm2", 0)
-    return say("substitute.cable", cable=Name(one.cascade.cable), area=area)
+    return say("substitute.cable", cable=Name(one.cascade.cable), area=_area(one.cascade))
+
+
+def _area(one: Cascade) -> Amount:
+    return Amount(one.area_mm2, "mm2", 0, gauge=one.gauge)
 
 
 def _refused(candidate: Candidate) -> Message:
@@ -107,7 +110,7 @@ def _cell(now: Follower | None, own: Follower | None) -> CascadeCell:
 def _text(follower: Follower) -> Message:
     kind, figure = follower.kind, follower.figure
     if kind == "stock":
-        drum = Amount.of(figure) if figure else None
+        drum = Amount.of(figure).plain() if figure else None
         buy = say("cascade.cell.buy", metres=Amount(follower.metres, "m", 2).at_least())
         return say("cascade.cell.drum", drum=drum) if drum else buy
     if kind == "terminal":
@@ -127,7 +130,12 @@ def _there(follower: Follower) -> Message:
         return say("plain", text=Name(follower.part))
     if follower.kind == "lug":
         return say("cascade.cell.lug", area=Amount.of(figure, 0), thread=Name(follower.part))
-    return say("cascade.cell.figure", figure=Amount.of(figure))
+    return say("cascade.cell.figure", figure=_limiting(follower.kind, Amount.of(figure)))
+
+
+def _limiting(kind: str, figure: Amount) -> Amount:
+    """A bend radius may not be less; strip length and hole are what they are."""
+    return figure.at_least() if kind == "bend" else figure.plain()
 
 
 def _change(now: Follower, before: Follower | None) -> Message:

@@ -60,7 +60,7 @@ def _guide(work: Work) -> Guide:
         readings=tree.readings,
         reading_notes=reading_notes(work),
         fault_tree=tree.lines,
-        sizes=tables.sizes(design.candidates, design.choice.area_mm2),
+        sizes=tables.sizes(design.candidates, work.fit.cable, design.choice.area_mm2),
         sizes_note=tables.sizes_note(work),
         cascade=cascade_lines(design.cascades, design.choice.area_mm2),
         substitutes=substitute_lines(design),

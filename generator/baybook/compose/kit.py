@@ -10,7 +10,7 @@ from baybook.compose.blade import body_colour
 from baybook.compose.clamps import extra_clips
 from baybook.compose.ends import all_ends
 from baybook.compose.labels import labels
-from baybook.compose.route_cable import cable
+from baybook.compose.route_cable import cable_bought
 from baybook.compose.steps.stretch import in_stretch
 from baybook.compose.work import Work, count, millimetres
 from baybook.finding import Amount, Message, Name, say
@@ -88,7 +88,7 @@ def _cable(work: Work) -> Iterator[KitLine]:
     for (_, family, _), pieces in sorted(kinds.items()):
         yield KitLine(
             count=Amount(sum(wire.cut_m for wire in pieces), "m", 2).at_least(),
-            part=say("kit.cable", family=Name(family), kind=cable(pieces[0])),
+            part=say("kit.cable", family=Name(family), kind=cable_bought(pieces[0])),
             note=say("kit.pieces", count=len(pieces)),
         )
 

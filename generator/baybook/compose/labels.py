@@ -8,7 +8,7 @@ from baybook.compose import limits
 from baybook.compose.ends import End, all_ends
 from baybook.compose.practice import JUMP_BOOST
 from baybook.compose.reading_ids import reading_ids
-from baybook.compose.route_cable import area
+from baybook.compose.route_cable import gauged
 from baybook.compose.work import Work, at, by_start, device, reading, step
 from baybook.finding import Amount, Listing, Message, Name, Ref, Value, say
 from baybook.fit import has_high_voltage
@@ -67,7 +67,7 @@ def _end_label(work: Work, end: End) -> tuple[Message, ...]:
         say("label.end", wire=Ref("conductor", wire.tag), here=at(here)),
         say("label.end.place", place=Name(work.at(here).place)),
         say("label.end.other", other=at(other), place=Name(work.at(other).place)),
-        say("label.end.cable", colour=say(f"colour.{wire.colour}"), area=area(wire)),
+        say("label.end.cable", colour=say(f"colour.{wire.colour}"), area=gauged(wire)),
     )
 
 

@@ -32,7 +32,7 @@ def refuse(refusal: Refusal) -> RefusalSheet:
         findings=findings,
         table=tuple(FoundAllowed(what=f.title, found=f.found, allowed=f.allowed) for f in refused),
         way_out=(*_instead(fit), *dict.fromkeys(f.way_out for f in refused)),
-        sizes=sizes(refusal.candidates, None),
+        sizes=sizes(refusal.candidates, fit.cable, None),
         sizes_note=say("sizes.note", supply=Amount.of(supply)),
         sources=sources(fit, refusal.figures, findings),
         kept=kept is not None,

@@ -2,18 +2,30 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from baybook.circuit import Conductor
 from baybook.finding import Amount, Message, say
 
 
 def cable(conductor: Conductor) -> Message:
-    """Return colour and size of a conductor."""
-    return say(
-        "cable",
-        colour=say(f"colour.{conductor.colour}"),
-        area=area(conductor),
-    )
+    """Return colour and size of a conductor, for where its gauge stands beside it."""
+    return _named(conductor, area(conductor))
+
+
+def cable_bought(conductor: Conductor) -> Message:
+    """Return the same with the gauge in it."""
+    return _named(conductor, gauged(conductor))
+
+
+def _named(conductor: Conductor, size: Amount) -> Message:
+    return say("cable", colour=say(f"colour.{conductor.colour}"), area=size)
 
 
 def area(conductor: Conductor) -> Amount:
     return Amount(conductor.area_mm2, "mm2", 0 if float(conductor.area_mm2).is_integer() else 2)
+
+
+def gauged(conductor: Conductor) -> Amount:
+    """Return the size of a conductor where no other column or line gives its gauge."""
+    return replace(area(conductor), gauge=conductor.awg)

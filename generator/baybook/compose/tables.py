@@ -7,12 +7,13 @@ from collections.abc import Iterator
 from baybook.circuit import Joint
 from baybook.compose import holds
 from baybook.compose.ends import describe, end_of
-from baybook.compose.route_cable import area
+from baybook.compose.route_cable import area, gauged
 from baybook.compose.work import Work, device, hold, wire
 from baybook.design import Candidate
 from baybook.finding import Amount, Finding, Listing, Message, Name, Ref, Verdict, say
 from baybook.guide import CutLine, SettingLine, SizeLine, TorqueLine
 from baybook.quantity import Quantity, State, Unknown
+from baybook.sheet import CableSheet
 
 
 def cuts(work: Work) -> tuple[CutLine, ...]:
@@ -123,7 +124,7 @@ def _gauge(work: Work, joint: Joint) -> Message | None:
     tags = [c for c in work.circuit.conductors if c.tag in joint.conductors]
     return say(
         "torque.gauge",
-        wires=Listing(tuple(say("wire.area", wire=wire(c.tag), area=area(c)) for c in tags)),
+        wires=Listing(tuple(say("wire.area", wire=wire(c.tag), area=gauged(c)) for c in tags)),
     )
 
 
@@ -147,17 +148,20 @@ def _source(work: Work, joint: Joint, torque: Quantity | None) -> Message:
 # --------------------------------------------------------------------------- sizes and settings
 
 
-def sizes(candidates: tuple[Candidate, ...], chosen_mm2: float | None) -> tuple[SizeLine, ...]:
+def sizes(
+    candidates: tuple[Candidate, ...], cable: CableSheet, chosen_mm2: float | None
+) -> tuple[SizeLine, ...]:
     """Return every size that was weighed with the rule that decided."""
-    return tuple(_size(candidate, chosen_mm2) for candidate in candidates)
+    gauges = {size.area.value: size.nearest_awg for size in cable.sizes}
+    return tuple(_size(one, gauges[one.choice.area_mm2], chosen_mm2) for one in candidates)
 
 
-def _size(candidate: Candidate, chosen_mm2: float | None) -> SizeLine:
+def _size(candidate: Candidate, gauge: str, chosen_mm2: float | None) -> SizeLine:
     def amount(value: float | None, unit: str, digits: int) -> Amount | None:
         return None if value is None else Amount(value, unit, digits)
 
     return SizeLine(
-        area=Amount(candidate.choice.area_mm2, "mm2", 0),
+        area=Amount(candidate.choice.area_mm2, "mm2", 0, gauge=gauge),
         current=amount(candidate.current_A, "A", 1),
         voltage=amount(candidate.charger_V, "V", 2),
         drop=amount(candidate.drop, "1", 2),

@@ -15,7 +15,7 @@ from baybook.drawing.forms import LEADING, Form
 from baybook.drawing.layout import RANK_GAP, Grid
 from baybook.drawing.marks import Shape, shape
 from baybook.drawing.measure import BOLD, SEMIBOLD
-from baybook.drawing.phrase import plain, wrap
+from baybook.drawing.phrase import Line, plain, wrap
 from baybook.drawing.primitives import NO_LABEL, Label
 
 COLUMN_GAP = 1  # pt; dot keeps it between boxes of one row
@@ -159,8 +159,16 @@ def _even(height: float) -> int:
 def _words(
     head: Mapping[str, Any] | None, lines: Sequence[Mapping[str, Any]], form: Form, room: float
 ) -> Label:
-    top = wrap(head, room, form.head, BOLD) if head else ()
+    top = _head(head, form, room) if head else ()
     return Label(top + tuple(line for words in lines for line in wrap(words, room, form.note)))
+
+
+def _head(head: Mapping[str, Any], form: Form, room: float) -> tuple[Line, ...]:
+    """Return the large line; what a US reader is told besides stands small under it."""
+    own = [run for run in head["runs"] if run["kind"] != "converted"]
+    aside = [run for run in head["runs"] if run["kind"] == "converted"]
+    under = wrap({"runs": aside}, room, form.note) if aside else ()
+    return wrap({"runs": own}, room, form.head, BOLD) + under
 
 
 def _length(above: Row, below: Row, form: Form) -> list[Row]:

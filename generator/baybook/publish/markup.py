@@ -17,7 +17,7 @@ _TAGS = {
     "unit": "%s",
     "strong": "<strong>%s</strong>",
     "letter": '<span class="ring">%s</span>',
-    "converted": '<span class="converted">%s</span>',
+    "converted": "%s",
 }
 _INLINE = '<span class="q">%s&nbsp;%s</span>'
 _LARGE = '<span class="value"><b>%s</b>&nbsp;<span class="unit">%s</span></span>'

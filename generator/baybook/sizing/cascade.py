@@ -33,6 +33,7 @@ def cascade(design: Design) -> Cascade:
     return Cascade(
         cable=design.fit.cable.name,
         area_mm2=size.area.value,
+        gauge=size.nearest_awg,
         followers=(
             *_protection(design),
             *_lugs(design, lug),

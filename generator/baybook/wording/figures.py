@@ -68,11 +68,12 @@ def tell_amount(
     us    whether a US reader is told it in his units too, if it says which side is careful
     """
     figure, unit = _control(amount, language)
+    gauge = amount.gauge if us else ""
     if also is None and us and unit in _METRIC:
         also = for_us(amount.value, amount.unit, amount.side)
     if also is None and amount.unit == "N*m":
         also = of_torque(amount.value, metric=unit == sign(amount.unit))
-    second = _converted(amount, language, also) if also else ""
+    second = _converted(amount, language, also) if also else gauge
     runs: list[Told] = [{"kind": "figure", "text": figure}]
     if unit:
         runs.append({"kind": "unit", "text": unit})

@@ -165,8 +165,8 @@ class _Teller:
         """Return a figure in a sentence; what a US reader is told besides stands in brackets."""
         told: Any = tell_amount(amount, self.catalogue.language, us=self.us)
         runs: list[Run] = told["runs"]
-        if self.us and amount.side and told["converted"]:
-            return [*runs, {"kind": "text", "text": f" ({told['converted']})"}]
+        if self.us and told["converted"]:
+            return [*runs, {"kind": "converted", "text": f" ({told['converted']})"}]
         return runs
 
     def _message(self, message: Message) -> list[Run]:
