@@ -184,5 +184,10 @@ def _cue_fuse(sized: CueInput) -> Message:
 def _small(work: Work) -> Iterator[KitLine]:
     if not work.voltage_cue:
         yield _cue(work)
+        join = work.fit.vehicle.cues[work.fit.job.cue].join
+        if join is not None:
+            yield KitLine(
+                count=count(1), part=say("kit.cue.join"), note=say("plain", text=Name(join))
+            )
     yield _line(len(labels(work)), "kit.labels")
     yield _line(2 * len(work.new), "kit.end-labels")

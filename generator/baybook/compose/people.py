@@ -42,9 +42,12 @@ def time(steps: tuple[Step, ...]) -> Message:
 
 
 def tools(steps: Iterable[Step]) -> tuple[Message, ...]:
-    """Return every tool that a step names, once, in order of use; a hand is none."""
+    """Return what blocks the wheels, then every tool that a step names, in order of use.
+
+    A hand is none.
+    """
     named = dict.fromkeys(step.tool for step in steps if step.tool is not None)
-    return tuple(tool for tool in named if tool.id not in _NO_TOOL)
+    return (say("tool.chocks"), *(tool for tool in named if tool.id not in _NO_TOOL))
 
 
 def cautions(work: Work) -> tuple[Message, ...]:

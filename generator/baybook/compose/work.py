@@ -177,7 +177,13 @@ class Work:
     def torque_tool(
         self, torque: Quantity | Unknown | None, socket: str, *, insulated: bool = False
     ) -> Message:
-        """Return the shop's tool whose range covers the torque; the plain socket if none does."""
+        """Return the shop's tool whose range covers the torque; the plain socket if none does.
+
+        A torque that is still asked for wants a wrench too; which one is known when it is signed.
+        """
+        if isinstance(torque, Unknown):
+            asked = "tool.torque.asked"
+            return say(f"{asked}.socket", socket=Name(socket)) if socket else say(asked)
         if isinstance(torque, Quantity):
             for tool in self._covering(torque, insulated=insulated):
                 words = "tool.torque"

@@ -69,7 +69,7 @@ def join(
         _joining(conductor, joint, torque),
         value=Amount.of(torque) if torque else None,
         tool=work.wrench(joint) if joint.torque is not None else say("tool.hand"),
-        torque_mark=torque is not None,
+        torque_mark=joint.torque is not None,
         minutes=MINUTES["join"],
         needs=(
             f"{conductor.tag}.laid",
@@ -262,11 +262,11 @@ def _source(work: Work) -> Iterator[Step]:
 
 
 def torqued(work: Work) -> tuple[Joint, ...]:
-    """Return the joints that this work brings to a torque."""
+    """Return the joints that this work brings to a torque, also to one that is still asked for."""
     return tuple(
         joint
         for joint in work.circuit.joints
-        if isinstance(joint.torque, Quantity) and not joint.existing and joint.conductors
+        if joint.torque is not None and not joint.existing and joint.conductors
     )
 
 

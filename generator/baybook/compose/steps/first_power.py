@@ -78,6 +78,7 @@ def _fuse(work: Work) -> Iterator[Step]:
         "start.first",
         PHASE,
         say(f"do.start.{start_word(work)}"),
+        tool=say("tool.exhaust") if start_word(work) == "engine" else None,
         needs=(f"{fuse.tag}.in", "station-unplugged"),
         makes=("running.first",),
         breaks=("key-away",),

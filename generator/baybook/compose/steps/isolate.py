@@ -26,7 +26,14 @@ def isolate(work: Work) -> tuple[Step, ...]:
 def _off(work: Work) -> Iterator[Step]:
     post, ids = work.negative, reading_ids(work)
     before = tuple(f"reading:{ids[name]}" for name in ("sleep", "rest") if name in ids)
-    yield act("rings", PHASE, say("do.rings"), needs=before, makes=("metal-off",))
+    yield act(
+        "rings",
+        PHASE,
+        say("do.rings"),
+        tool=say("tool.eyes"),
+        needs=before,
+        makes=("metal-off",),
+    )
     opened: tuple[str, ...] = ()
     if start_word(work) == "ready":
         opened = ("ready-out",)

@@ -127,6 +127,7 @@ def _relay(work: Work) -> Iterator[Step]:
             "relay.out",
             Phase.ISOLATE,
             say("do.relay.out", place=Name(relay.place)),
+            tool=say("tool.spanners"),
             minutes=MINUTES["fit"],
             needs=("hold:proved-dead", _OFF),
             makes=("relay-unbolted",),
