@@ -13,7 +13,8 @@ the told form only. It is JSON all the way down:
                 `converted` is "" where there is none; `figure` and `unit` are the control value
     enum        its value        date   "2024-11-29"        None   None
 
-    run         {"kind": "text" | "strong" | "figure" | "unit" | "letter" | "converted", "text": "…"}
+    run         {"kind": "text" | "strong" | "figure" | "unit" | "letter" | "converted",
+                 "text": "…"}
                 letter: a joint's letter, set in a ring; figure and unit are never parted;
                 converted: the figure before it once more, in brackets, for a US reader
 """

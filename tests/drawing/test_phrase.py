@@ -28,6 +28,11 @@ def test_a_figure_keeps_its_unit():
     assert texts(message("Cut 5.71_m (AWG 4)"), 42) == ["Cut", "5.71 m", "(AWG 4)"]
 
 
+def test_a_size_in_gauge_is_one_name():
+    lines = wrap(plain("Cut 5.04 m (AWG 8)"), 92.0, 11.0)
+    assert [line.text for line in lines] == ["Cut 5.04 m", f"(AWG{NO_BREAK}8)"]
+
+
 def test_a_sign_keeps_the_word_before_it():
     assert texts(message("Clamp IN −"), 36) == ["Clamp", "IN −"]
 

@@ -142,6 +142,9 @@ def test_identity_figures_reasons_kit_and_cut_list_begin_on_the_first_sheet(name
     rest = flat(words.sentence("print.kit.count") + words.sentence("print.kit.part"))
     last = flat(told["kit"][-1]["part"]["text"])
     assert any(rest in text and last in text for text in sheets[:2])
+    head = flat(words.sentence("print.kit.done") + words.sentence("print.step.tool"))
+    tool = flat(told["tools"][-1]["text"])
+    assert any(text.partition(head)[2].count(tool) for text in sheets[:3])
 
 
 @pytest.mark.parametrize("language", ["en", "de"])

@@ -33,6 +33,8 @@ def test_a_refusal_is_one_sheet_without_anything_to_build_from(paper):
     entry = sample.entry(sample.REFUSAL, "refusal", "refused")
     (text,) = pages(printed(entry, paper)[paper])
     assert "Refused OV-01: the charger can destroy the station" in text
+    assert "Refused pairing, " in text
+    assert "Install job sheet" not in text
     assert "Both are sold as 24 V." in text
     assert "30.8 V" in text
     assert "28.5 V" in text

@@ -6,6 +6,7 @@ hyphen or a stroke, else with a hyphen of ours.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
@@ -17,6 +18,8 @@ Told = Mapping[str, Any]
 NO_BREAK = "\u00a0"
 _LEAST_PART = 3  # letters on either side of a hyphen that we put in
 _SIGNS = frozenset({"+", "−"})
+_GAUGE = re.compile(r"\bAWG (?=\d)")  # a size in gauge is one name
+_KEPT = f"AWG{NO_BREAK}"
 _STRONG = frozenset({"strong", "letter"})
 
 
@@ -52,7 +55,7 @@ def _pieces(runs: _Runs, weight: int) -> Iterator[Span]:
     for kind, words in runs:
         # A unit belongs to the figure before it, whatever stands between them in the told form.
         joined = kind == "unit" and before == "figure"
-        text = words if kind != "unit" else words.replace(" ", NO_BREAK)
+        text = words.replace(" ", NO_BREAK) if kind == "unit" else _GAUGE.sub(_KEPT, words)
         strong = max(weight, BOLD) if kind in _STRONG else weight
         yield Span((NO_BREAK if joined else "") + text, strong)
         before = kind
