@@ -115,6 +115,19 @@ def test_no_step_of_a_guide_is_parted_and_no_heading_stands_alone(name, paper, l
         assert first in sheet[sheet.index(title) :]
 
 
+@pytest.mark.parametrize("language", ["en", "de"])
+@pytest.mark.parametrize("name", ALL)
+def test_no_letter_that_is_worked_from_is_under_nine_points(name, language):
+    workings = words_of(language)[0].sentence("print.workings")
+    with pdfplumber.open(io.BytesIO(whole(name, "a4", language)[1])) as read:
+        for page in read.pages:
+            if re.search(rf"^{workings}\b", page.extract_text(), re.MULTILINE):
+                break
+            sizes = [char["size"] for char in page.chars if char["text"].strip()]
+            assert min(sizes) > 8.99, page.page_number
+        assert page.page_number > 10
+
+
 @pytest.mark.parametrize("lines", range(20, 50, 3))
 def test_workings_that_begin_low_on_a_sheet_do_not_run_over_its_foot(lines):
     def low(guide_):
