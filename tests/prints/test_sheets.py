@@ -9,71 +9,11 @@ import pikepdf
 import pypdfium2
 import pytest
 
-from baybook.book import ToldBook, ToldEntry
-from baybook.drawing.entries import draw_entries
-from baybook.intake.texts import read_texts
-from baybook.plain import plain
-from baybook.publish.prints import render_prints
-from baybook.publish.verify_prints import verify_prints
-from baybook.shipped import shipped
-from baybook.wording.catalogue import load_catalogue
-from baybook.wording.tell import tell
-from compose.jobs import GUIDES, guide
-from prints import sample
+from compose.jobs import GUIDES
 from prints.paper import PAPERS, edited, printed
-from workbooks import EXAMPLE, example
+from prints.whole import ALL, MM, flows, sheets_of, whole, words_of
 
-MM = 72 / 25.4
-ALL = (
-    *(*GUIDES, "brunsall-tansy/j2", "dunstrel-cobble-tow-pack/j9", "pellmare-mirren/j5"),
-    *("tavlow-camber/j8", "tessick-orlet/j7"),
-)
 LONG = "Batterieladezustandsüberwachungssteuergerätehalterung"
-
-
-@cache
-def words_of(language):
-    """Return the catalogue of a language, and the example's own texts in it."""
-    texts, faults = read_texts(EXAMPLE, example())
-    assert not faults
-    return load_catalogue(shipped("templates"), language), texts.get(language, {})
-
-
-@cache
-def whole(name, paper, language="en"):
-    """Return the told guide and its print, the drawings and the workings left out."""
-    words, texts = words_of(language)
-    told = tell(guide(name), words, texts=texts) | {"figures": [], "charts": []}
-    content = {"guide": told, "state": "released", "revision": plain(sample.REVISION)}
-    entry = ToldEntry(fit=name, kind="guide", language=language, content=content | {"earlier": []})
-    book = ToldBook(language=language, shop=sample.SHOP, words=words.words(), entries=(entry,))
-    pdf = render_prints(book, {}, papers=(paper,))[name][paper]
-    return told, pdf
-
-
-def squeezed(text):
-    return re.sub(r"\s+", "", text)
-
-
-@cache
-def flows(pdf):
-    """Return the text of each sheet as it was set, without spaces."""
-    with pypdfium2.PdfDocument(pdf) as read:
-        texts = [page.get_textpage().get_text_bounded() for page in read]
-    # A hyphen at the end of a line is read as a sign of its own.
-    return [squeezed(text.replace("\x02", "-")) for text in texts]
-
-
-def unparted(text):
-    """Leave out hyphens: German words are parted in the narrow columns."""
-    return text.replace("-", "").replace("\N{SOFT HYPHEN}", "")
-
-
-def sheets_of(name, paper, language):
-    """Return the told guide, its sheets as flows, and how a told text is looked for in them."""
-    told, pdf = whole(name, paper, language)
-    parted = unparted if language == "de" else str
-    return told, [parted(text) for text in flows(pdf)], lambda text: parted(squeezed(text))
 
 
 @pytest.mark.parametrize("language", ["en", "de"])
@@ -115,19 +55,6 @@ def test_no_step_of_a_guide_is_parted_and_no_heading_stands_alone(name, paper, l
         assert first in sheet[sheet.index(title) :]
 
 
-@pytest.mark.parametrize("language", ["en", "de"])
-@pytest.mark.parametrize("name", ALL)
-def test_no_letter_that_is_worked_from_is_under_nine_points(name, language):
-    workings = words_of(language)[0].sentence("print.workings")
-    with pdfplumber.open(io.BytesIO(whole(name, "a4", language)[1])) as read:
-        for page in read.pages:
-            if re.search(rf"^{workings}\b", page.extract_text(), re.MULTILINE):
-                break
-            sizes = [char["size"] for char in page.chars if char["text"].strip()]
-            assert min(sizes) > 8.99, page.page_number
-        assert page.page_number > 10
-
-
 @pytest.mark.parametrize("lines", range(20, 50, 3))
 def test_workings_that_begin_low_on_a_sheet_do_not_run_over_its_foot(lines):
     def low(guide_):
@@ -138,121 +65,6 @@ def test_workings_that_begin_low_on_a_sheet_do_not_run_over_its_foot(lines):
     with pypdfium2.PdfDocument(printed(edited(low), "letter")["letter"]) as read:
         feet = {page.get_textpage().get_text_bounded(0, 0, 612, 16.5 * MM) for page in read}
     assert len(feet) == 1, feet
-
-
-@pytest.mark.parametrize("language", ["en", "de"])
-@pytest.mark.parametrize("paper", PAPERS)
-@pytest.mark.parametrize("name", ALL)
-def test_identity_figures_reasons_kit_and_cut_list_begin_on_the_first_sheet(name, paper, language):
-    told, sheets, flat = sheets_of(name, paper, language)
-    words = words_of(language)[0]
-    first = [told["kit"][0]["part"], told["cuts"][0]["area"], told["facts"][0]["label"]]
-    for text in (*(one["text"] for one in (*first, *told["reasons"])), told["cuts"][0]["tag"]):
-        assert flat(text) in sheets[0]
-    for name_ in ("print.kit", "print.cut", "print.this"):
-        assert flat(words.sentence(name_)) in sheets[0]
-    # What goes over takes its head along.
-    rest = flat(words.sentence("print.kit.count") + words.sentence("print.kit.part"))
-    last = flat(told["kit"][-1]["part"]["text"])
-    assert any(rest in text and last in text for text in sheets[:2])
-    head = flat(words.sentence("print.kit.done") + words.sentence("print.step.tool"))
-    tool = flat(told["tools"][-1]["text"])
-    assert any(text.partition(head)[2].count(tool) for text in sheets[:3])
-
-
-@pytest.mark.parametrize("language", ["en", "de"])
-@pytest.mark.parametrize("paper", PAPERS)
-@pytest.mark.parametrize("name", ALL)
-def test_both_columns_of_the_bag_s_sheet_end_nearly_level(name, paper, language):
-    words = words_of(language)[0]
-    with pdfplumber.open(io.BytesIO(whole(name, paper, language)[1])) as read:
-        page = next(p for p in read.pages if p.search(words.sentence("print.hurts")))
-        tools = page.search(f"^{words.sentence('print.tools')}$")
-        foot = tools[0]["top"] if tools else page.height - 22 * MM
-        middle = page.width / 2
-        ends = [
-            max(c["bottom"] for c in page.chars if c["top"] < foot and half(c["x0"]))
-            for half in (lambda x: x < middle, lambda x: x >= middle)
-        ]
-    assert abs(ends[0] - ends[1]) < 60 * MM, ends
-
-
-# ------------------------------------------------------------------ a US reader
-
-
-@cache
-def american(name):
-    """Return the book of a guide as a US shop prints it, and its print with the drawings."""
-    words, texts = words_of("en")
-    told = tell(guide(name), words, texts=texts, us=True) | {"figures": [], "charts": []}
-    content = {"guide": told, "state": "released", "revision": plain(sample.REVISION)}
-    entry = ToldEntry(fit=name, kind="guide", language="en", content=content | {"earlier": []})
-    book = ToldBook(language="en", shop=sample.SHOP, words=words.words(), entries=(entry,))
-    return book, render_prints(book, draw_entries(book), papers=("letter",))
-
-
-@pytest.mark.parametrize("name", GUIDES)
-def test_a_us_guide_loses_nothing_in_print(name):
-    assert verify_prints(*american(name)) == ()
-
-
-# The place where a route begins is zero in any unit.
-METRIC = re.compile(
-    r"(?<![\d.])(?!0\N{NO-BREAK SPACE})[\d.]+\N{NO-BREAK SPACE}(?:mm?|K|kg|°C)(?![²\w])(?! \()"
-)
-PARTS = ("kit", "cuts", "torques", "cascade", "wiring", "route", "plan", "readings")
-
-
-def unconverted(node):
-    """Yield what stands in a metric unit alone: a figure, or a figure in a sentence."""
-    if isinstance(node, dict) and "converted" in node:
-        yield from METRIC.findall("" if node["converted"] else node["text"])
-    elif isinstance(node, dict) and "runs" in node:
-        yield from METRIC.findall(node["text"])
-    elif isinstance(node, dict):
-        yield from (one for value in node.values() for one in unconverted(value))
-    elif isinstance(node, list):
-        yield from (one for value in node for one in unconverted(value))
-
-
-@pytest.mark.parametrize("name", GUIDES)
-def test_what_a_us_reader_measures_and_buys_is_told_in_his_units_too(name):
-    told = american(name)[0].entries[0].content["guide"]
-    assert [one for part in PARTS for one in unconverted(told[part])] == []
-    assert [one for line in told["substitutes"] for one in unconverted(line["changes"])] == []
-
-
-def told_texts(node):
-    if isinstance(node, dict) and "runs" in node:
-        yield node["text"]
-    elif isinstance(node, dict | list):
-        for one in node.values() if isinstance(node, dict) else node:
-            yield from told_texts(one)
-
-
-@pytest.mark.parametrize("name", GUIDES)
-def test_a_us_reader_s_drawing_gives_each_torque_in_his_unit_too(name):
-    told = american(name)[0].entries[0].content["guide"]
-    texts = [text for text in told_texts(told["wiring"]) if "N·m" in text]
-    assert len(texts) >= 6
-    converted = re.compile(r"N·m \([\d.]+\N{NO-BREAK SPACE}lbf·(?:ft|in)\)")
-    assert [text for text in texts if not converted.search(text)] == []
-    for torque in (row["torque"] for row in told["torques"] if row["torque"]):
-        assert f"{torque['text']} ({torque['converted']})" in " ".join(texts)
-
-
-@pytest.mark.parametrize("name", GUIDES)
-def test_a_us_reader_finds_his_gauge_at_each_size_that_was_weighed(name):
-    told = american(name)[0].entries[0].content["guide"]
-    gauges = {row["area"]["text"]: row["area"]["converted"] for row in told["sizes"]}
-    assert len(gauges) >= 4
-    assert all(re.fullmatch(r"AWG \d+(/0)?", gauge) for gauge in gauges.values())
-    for line in told["substitutes"]:
-        size = re.search(r"\d+\N{NO-BREAK SPACE}mm²", line["what"]["text"])
-        assert size is None or re.search(r"mm² \(AWG ", line["what"]["text"])
-    flat = squeezed(" ".join(flows(american(name)[1][name]["letter"])))
-    for area, gauge in gauges.items():
-        assert squeezed(area + gauge) in flat
 
 
 # ------------------------------------------------------------------ ugly guides
