@@ -6,7 +6,7 @@ import re
 import pdfplumber
 import pytest
 
-from prints.paper import PAPERS
+from prints.paper import PAPERS, edited, printed
 from prints.whole import ALL, MM, sheets_of, whole, words_of
 
 
@@ -37,14 +37,27 @@ def test_both_columns_of_the_bag_s_sheet_end_nearly_level(name, paper, language)
     words = words_of(language)[0]
     with pdfplumber.open(io.BytesIO(whole(name, paper, language)[1])) as read:
         page = next(p for p in read.pages if p.search(words.sentence("print.hurts")))
-        tools = page.search(f"^{words.sentence('print.tools')}$")
-        foot = tools[0]["top"] if tools else page.height - 22 * MM
+        heading = words.sentence("print.tools")
+        tools = [line["top"] for line in page.extract_text_lines() if line["text"] == heading]
+        foot = tools[0] if tools else page.height - 22 * MM
         middle = page.width / 2
         ends = [
             max(c["bottom"] for c in page.chars if c["top"] < foot and half(c["x0"]))
             for half in (lambda x: x < middle, lambda x: x >= middle)
         ]
     assert abs(ends[0] - ends[1]) < 60 * MM, ends
+
+
+@pytest.mark.parametrize(("parts", "pieces", "left"), [(2, 12, True), (20, 1, False)])
+def test_where_you_stop_stands_in_the_column_that_is_the_shorter_one(parts, pieces, left):
+    def change(guide):
+        guide["kit"] = guide["kit"][:1] * parts
+        guide["cuts"] = guide["cuts"][:1] * pieces
+
+    with pdfplumber.open(io.BytesIO(printed(edited(change))["a4"])) as read:
+        found = [(page, hit) for page in read.pages for hit in page.search("Where you stop")]
+    ((page, hit),) = found
+    assert (hit["x0"] < page.width / 2) == left
 
 
 @pytest.mark.parametrize("language", ["en", "de"])
