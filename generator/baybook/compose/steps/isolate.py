@@ -64,6 +64,7 @@ def _off(work: Work) -> Iterator[Step]:
         needs=("metal-off", "hold:right-parts", *opened, *settled(work, Phase.PREPARE)),
         makes=("negative-off",),
         hazards=("arc",),
+        photo=Name(post.photo) if post.photo else None,
     )
     yield act(
         "battery.cover",
