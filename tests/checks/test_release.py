@@ -112,6 +112,7 @@ SABOTAGE = [
     ("ST-12", DREY, "a raised hold too late", moved("settle.oc-07", before="marks")),
     ("ST-12", TANSY, "the parts compared too late", moved("parts", before="dead")),
     ("ST-13", TANSY, "a need that is not true", altered("bag", needs=("negative-off",))),
+    ("ST-13", TANSY, "rings on at the first probe", moved("rings", before="battery.off")),
     ("ST-14", TANSY, "a number twice", None),
     ("ST-15", TANSY, "a trim left open", without("close.2")),
     ("ST-15", TANSY, "a reading left out", without("read.loaded")),

@@ -51,6 +51,15 @@ def negative_comes_off_first_and_goes_on_last(course):
             yield "second-on"
 
 
+def metal_comes_off_before_a_post_is_touched(course):
+    """A ring between post and body welds itself on: off before the first probe or tool."""
+    off = course.first("metal-off")
+    readings = [s for step in course.steps for s in step.makes if s.startswith("reading:")]
+    for touch in (*readings, "negative-off", "isolator-open"):
+        if touch in {s for step in course.steps for s in step.makes} and course.first(touch) < off:
+            yield touch
+
+
 def protection_waits_for_polarity_and_short(course):
     for protection in course.circuit.protections:
         tag = protection.tag
@@ -297,6 +306,7 @@ def what_a_step_needs_is_true(course):
 RULES = (
     nobody_works_on_a_live_conductor,
     negative_comes_off_first_and_goes_on_last,
+    metal_comes_off_before_a_post_is_touched,
     protection_waits_for_polarity_and_short,
     charger_end_goes_before_battery_end,
     output_stays_unplugged_until_metered,

@@ -26,14 +26,7 @@ def isolate(work: Work) -> tuple[Step, ...]:
 def _off(work: Work) -> Iterator[Step]:
     post, ids = work.negative, reading_ids(work)
     before = tuple(f"reading:{ids[name]}" for name in ("sleep", "rest") if name in ids)
-    yield act(
-        "rings",
-        PHASE,
-        say("do.rings"),
-        tool=say("tool.eyes"),
-        needs=before,
-        makes=("metal-off",),
-    )
+    first = ("metal-off", *before)
     opened: tuple[str, ...] = ()
     if start_word(work) == "ready":
         opened = ("ready-out",)
@@ -42,7 +35,7 @@ def _off(work: Work) -> Iterator[Step]:
             PHASE,
             say("do.ready.out"),
             value_note=say("note.ready.out"),
-            needs=("metal-off",),
+            needs=first,
             makes=opened,
         )
     isolator = work.fit.vehicle.isolator
@@ -53,7 +46,7 @@ def _off(work: Work) -> Iterator[Step]:
             PHASE,
             say("do.isolator.open", place=Name(isolator.place)),
             tool=say("tool.padlock"),
-            needs=("metal-off",),
+            needs=first,
             makes=("isolator-open",),
         )
     yield act(
@@ -61,7 +54,7 @@ def _off(work: Work) -> Iterator[Step]:
         PHASE,
         say("do.battery.off", minus=at(post.letter)),
         tool=work.post_tool,
-        needs=("metal-off", "hold:right-parts", *opened, *settled(work, Phase.PREPARE)),
+        needs=(*first, "hold:right-parts", *opened, *settled(work, Phase.PREPARE)),
         makes=("negative-off",),
         hazards=("arc",),
         photo=Name(post.photo) if post.photo else None,

@@ -110,6 +110,15 @@ def _baseline(work: Work) -> Iterator[Step]:
             needs=("scan-before", "damage-recorded"),
             makes=reached,
         )
+    # Before the first probe touches a post, with the engine running.
+    yield act(
+        "rings",
+        PHASE,
+        say("do.rings"),
+        tool=say("tool.eyes"),
+        needs=("scan-before", "damage-recorded", *reached),
+        makes=("metal-off",),
+    )
     plus, minus = work.joint("source+"), work.negative
     yield act(
         "running-voltage",
@@ -120,7 +129,7 @@ def _baseline(work: Work) -> Iterator[Step]:
         value_note=say("note.running"),
         tool=say("tool.meter"),
         minutes=10,
-        needs=("scan-before", "damage-recorded", *reached),
+        needs=("metal-off",),
         makes=(_taken(work, "running"),),
         hazards=("fumes",),
     )  # fmt: skip
