@@ -21,11 +21,12 @@ from baybook.fit import Fit, Workbook
 from baybook.job import Asked
 from baybook.pairing import Limit, Pairing, PairingLine, Standing, Taken
 from baybook.sheet import ChargerSheet, ConnectorSheet, StationSheet
-from baybook.sizing.choose import Trial, Way, least_wrong, settle
+from baybook.sizing.choose import Trial, least_wrong, settle
 from baybook.sizing.output import offer
 from baybook.sizing.recall import Memory, Parts
 from baybook.sizing.source_point import as_asked
 from baybook.sizing.validity import OutOfRange
+from baybook.sizing.weighed import Way
 from baybook.terms import CueKind
 
 MOST_LINES = 2000  # of a page: a longer list is for a machine

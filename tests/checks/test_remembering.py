@@ -8,9 +8,12 @@ from baybook.checks import judge
 from baybook.checks.reads import BAND, READS, SETTING
 from baybook.checks.registry import RULES
 from baybook.checks.remembering import Remembering
-from baybook.sizing.choose import Way, settle
+from baybook.checks.subjects import codes_about
+from baybook.sizing.choose import _areas, _at_least, _size, settle
+from baybook.sizing.output import power_steps
 from baybook.sizing.recall import AFRESH, Memory
 from baybook.sizing.source_point import as_asked
+from baybook.sizing.weighed import Way
 from drawn import drawn
 from workbooks import example
 
@@ -18,6 +21,7 @@ from workbooks import example
 _WHOLE = ("fit.charger", "fit.station", "fit.connector")
 # The job's own, and so the same for all fits of one pattern.
 _PATTERN = ("fit.",)
+SUBJECTS = ("setting", "band", "lead", "plug", "fitted", "beside")
 _BAND = {"high_V", "low_V", "default_high_V", "default_low_V"}
 
 
@@ -72,7 +76,7 @@ def is_declared(path, reads):
         return (path not in _WHOLE and not path.startswith(tuple(f"{one}." for one in _WHOLE))) or (
             ".".join(path.split(".")[:2]) in reads
         )
-    return any(path.startswith(f"{read}.") for read in reads)
+    return any(path.startswith(f"{read}.") or read.startswith(f"{path}.") for read in reads)
 
 
 @pytest.fixture(scope="module")
@@ -101,6 +105,26 @@ def test_every_named_rule_is_a_rule():
     assert BAND <= SETTING <= set(RULES)
 
 
+def test_the_subjects_part_the_rules():
+    setting, beside, fitted = (set(codes_about(one)) for one in ("setting", "beside", "fitted"))
+    assert sorted([*setting, *beside, *fitted]) == sorted(RULES)
+    of_output = [set(codes_about(one)) for one in ("band", "lead", "plug")]
+    assert sorted(code for own in of_output for code in own) == sorted(codes_about("OV"))
+
+
+def test_a_size_is_refused_no_less_with_any_station_than_by_what_is_fitted():
+    loads = [fit for fit in map(drawn, range(60)) if fit.second is None]
+    for fit in loads[:12]:
+        way = Way(judge=Remembering(), recall=Memory(), whole=False)
+        for other in loads[::6]:
+            swapped = replace(fit, station=other.station)
+            for step in power_steps(fit.charger, other.station.input_power.value):
+                for area in _areas(fit):
+                    least = _at_least(swapped, step, area, way)
+                    alone = _size(swapped, step, 20.0, area, Way(judge=judge))
+                    assert least <= len(alone.refused)
+
+
 def test_it_finds_what_the_judge_finds_in_the_same_order(weighed):
     by_fit = {}
     for design in weighed:
@@ -108,7 +132,7 @@ def test_it_finds_what_the_judge_finds_in_the_same_order(weighed):
     for own in by_fit.values():
         remembering = Remembering()
         for design in (*own, *own):
-            for about in ("", "OV", "OC", "SB", "setting", "band"):
+            for about in ("", "OV", "OC", "SB", *SUBJECTS):
                 assert remembering(design, about) == judge(design, about)
 
 

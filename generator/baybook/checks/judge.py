@@ -2,28 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
-from baybook.checks.found import Rule
-from baybook.checks.reads import BAND, SETTING
 from baybook.checks.registry import RULES
+from baybook.checks.subjects import codes_about
 from baybook.design import CheckedDesign, Design, Refusal
 from baybook.finding import Finding, Verdict
 
 RANK = {verdict: rank for rank, verdict in enumerate(reversed(Verdict))}
-
-
-def _by_subject() -> Mapping[str, tuple[tuple[str, Rule], ...]]:
-    rules = {"": tuple(RULES.items())}
-    for code, rule in RULES.items():
-        subject = code.partition("-")[0]
-        rules[subject] = (*rules.get(subject, ()), (code, rule))
-    rules["setting"] = tuple((code, RULES[code]) for code in RULES if code in SETTING)
-    rules["band"] = tuple((code, RULES[code]) for code in RULES if code in BAND)
-    return rules
-
-
-_RULES = _by_subject()
 
 
 def judge(design: Design, about: str = "") -> tuple[Finding, ...]:
@@ -31,11 +15,9 @@ def judge(design: Design, about: str = "") -> tuple[Finding, ...]:
 
     [shop-rule]
 
-    about  letters of a code, "OV": only the rules of that subject; "" for all; "setting": those
-           that a set voltage has a part in; "band": of them those that charger, station and
-           set voltage alone decide, whatever lead lies between
+    about  a subject, for its rules only, see `codes_about`; "" for all
     """
-    found = [found.under(code) for code, rule in _RULES[about] for found in rule(design)]
+    found = [found.under(code) for code in codes_about(about) for found in RULES[code](design)]
     return tuple(sorted(found, key=lambda finding: RANK[finding.verdict]))
 
 

@@ -6,22 +6,22 @@ looked at, and handed out again when the same things come back.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterable, Iterator
+from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
 from operator import attrgetter, itemgetter
 from typing import Any, TypeAlias
 
 from baybook.checks.judge import RANK
-from baybook.checks.reads import BAND, READS, SETTING
+from baybook.checks.reads import READS, SETTING
 from baybook.checks.registry import RULES
+from baybook.checks.subjects import codes_about
 from baybook.design import Design
 from baybook.finding import Finding
 
 _Ranked: TypeAlias = tuple[tuple[int, int], Finding]  # (verdict, place in the registry)
 _Things: TypeAlias = tuple[Any, ...]
 _PLACES = {code: place for place, code in enumerate(RULES)}
-_OTHERS = "others"  # of all rules, those that do not look at the setting
 
 
 class Remembering:
@@ -33,54 +33,46 @@ class Remembering:
 
     def __call__(self, design: Design, about: str = "") -> tuple[Finding, ...]:
         """Return what `judge` would: the gravest first, then in the order of the registry."""
-        found: list[_Ranked] = [] if about else list(self._others(design))
-        for group in _groups(about):
-            found += self._of(group, design)
+        found = [one for group in _groups(about) for one in self._of(group, design)]
         found.sort(key=itemgetter(0))
         return tuple(finding for _, finding in found)
 
-    def _others(self, design: Design) -> tuple[_Ranked, ...]:
-        return self._kept(_whole(), design, self._each)
-
-    def _each(self, design: Design) -> Iterator[_Ranked]:
-        for group in _groups(_OTHERS):
-            yield from self._of(group, design)
-
     def _of(self, group: _Group, design: Design) -> tuple[_Ranked, ...]:
-        return self._kept(group, design, group.ask)
-
-    def _kept(
-        self, group: _Group, design: Design, make: Callable[[Design], Iterable[_Ranked]]
-    ) -> tuple[_Ranked, ...]:
         things = group.things(design)
-        key = (group.number, *map(id, things), *group.plain(design))
+        key = (group.name, *map(id, things), *group.plain(design))
         kept = self._found.get(key)
         if kept is None:
-            kept = self._found[key] = (tuple(make(design)), things)
+            kept = self._found[key] = (tuple(self._asked(group, design)), things)
         return kept[0]
+
+    def _asked(self, group: _Group, design: Design) -> Iterable[_Ranked]:
+        if not group.within:
+            return _ask(group.codes, design)
+        return (one for inner in group.within for one in self._of(inner, design))
 
 
 @dataclass(frozen=True, slots=True)
 class _Group:
-    """Rules that look at the same."""
+    """Rules that are kept together."""
 
-    number: int  # that of its first rule, as no rule is in two groups
+    name: str  # its subject, or the code of its first rule where all look at the same
     codes: tuple[str, ...]
     things: Callable[[Design], _Things]
     plain: Callable[[Design], _Things]
+    within: tuple[_Group, ...] = ()
 
     @classmethod
-    def of(cls, number: int, codes: tuple[str, ...], reads: Iterable[str]) -> _Group:
-        paths = tuple(reads)
-        things = tuple(path for path in paths if not _is_plain(path))
-        return cls(number, codes, _look(things), _look(tuple(set(paths) - set(things))))
-
-    def ask(self, design: Design) -> Iterator[_Ranked]:
-        return _ask(self.codes, design)
+    def of(cls, name: str, codes: tuple[str, ...], within: tuple[_Group, ...] = ()) -> _Group:
+        paths = {path for code in codes for path in READS.get(code, ())}
+        plain = set(filter(_is_plain, paths))
+        look = _look(sorted(paths - plain)), _look(sorted(plain))
+        return cls(name, codes, *look, within)
 
 
 def _is_plain(path: str) -> bool:
     """Tell whether a number or a word stands there: it is known by what it is."""
+    if path.startswith("solved."):
+        return path.count(".") > 1
     return path.startswith("choice.") or path in {"circuit.clip", "circuit.shrink"}
 
 
@@ -92,36 +84,23 @@ def _ask(codes: tuple[str, ...], design: Design) -> Iterator[_Ranked]:
 
 @cache
 def _groups(about: str) -> tuple[_Group, ...]:
-    """Return the rules of a subject, or those for all of them, by what they look at."""
+    """Return the rules of a subject as they are kept: together, but for what a setting moves."""
+    if not about:
+        return (*_groups("setting"), *_groups("fitted"), *_groups("beside"))
+    codes = codes_about(about)
+    alike = _alike(codes)
+    return alike if SETTING.issuperset(codes) else (_Group.of(about, codes, alike),)
+
+
+def _alike(codes: Iterable[str]) -> tuple[_Group, ...]:
+    """Return rules of one letter that look at the same."""
     by_reads: dict[tuple[str, ...], list[str]] = {}
-    for code in RULES:
-        reads = READS.get(code, ())
-        if code in _about(about):
-            by_reads.setdefault((code[:2], *reads), []).append(code)
-    return tuple(
-        _Group.of(_PLACES[codes[0]], tuple(codes), reads[1:]) for reads, codes in by_reads.items()
-    )
+    for code in codes:
+        by_reads.setdefault((code[:2], *READS.get(code, ())), []).append(code)
+    return tuple(_Group.of(own[0], tuple(own)) for own in by_reads.values())
 
 
-@cache
-def _about(about: str) -> frozenset[str]:
-    if about in {"", "setting"}:
-        return SETTING
-    if about == "band":
-        return BAND
-    return (
-        frozenset(code for code in RULES if code.partition("-")[0] == about)
-        or frozenset(RULES) - SETTING
-    )
-
-
-@cache
-def _whole() -> _Group:
-    codes = tuple(code for group in _groups(_OTHERS) for code in group.codes)
-    return _Group.of(-1, codes, sorted({path for code in codes for path in READS.get(code, ())}))
-
-
-def _look(paths: tuple[str, ...]) -> Callable[[Design], tuple[Any, ...]]:
+def _look(paths: Sequence[str]) -> Callable[[Design], tuple[Any, ...]]:
     if not paths:
         return lambda _design: ()
     if len(paths) == 1:

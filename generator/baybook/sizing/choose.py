@@ -10,34 +10,35 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from baybook.design import Choice, Design, Refusal, SettingOption
-from baybook.finding import Amount, Finding, Verdict, say
+from baybook.finding import Amount, Finding, say
 from baybook.fit import Fit
 from baybook.job import Asked
 from baybook.sizing.cascade import cascade
 from baybook.sizing.charts import charts
+from baybook.sizing.dial import Dial, order_of
 from baybook.sizing.envelope import envelope
+from baybook.sizing.least import first_of_least
 from baybook.sizing.outlet import outlet
-from baybook.sizing.output import (
-    Step,
-    in_order_of_choice,
-    miss,
-    offer,
-    power_steps,
-    set_voltages,
-    solve_output,
-)
+from baybook.sizing.output import Step, power_steps
 from baybook.sizing.protection import options
-from baybook.sizing.recall import AFRESH, Recall
+from baybook.sizing.recall import Recall
 from baybook.sizing.second import second_options
+from baybook.sizing.shared import line_of
 from baybook.sizing.source_point import as_asked
 from baybook.sizing.substitutes import substitutes
 from baybook.sizing.traces import figures
-from baybook.sizing.weighed import Judge, Weighed, candidate, weigh
-from baybook.sizing.work_out import with_setting, work_out
-
-# What a judge may be asked about, beside the letters of a code; see `checks/judge.py`.
-BAND, SETTING = "band", "setting"
-_OUTPUT, _PROTECTION, _SECOND = "OV", "OC", "SB"
+from baybook.sizing.weighed import (
+    FITTED,
+    PROTECTION,
+    SECOND,
+    Judge,
+    Way,
+    Weighed,
+    candidate,
+    keeps,
+    weigh,
+)
+from baybook.sizing.work_out import input_power, work_out
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,15 +71,6 @@ def choose(fit: Fit, judge: Judge) -> Design | Refusal:
     return _refuse(fit, least_wrong(trials), judge)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Way:
-    """How the options are gone through; what is decided does not depend on it."""
-
-    judge: Judge
-    recall: Recall = AFRESH
-    whole: bool = True  # also what comes after the first that passes, for a guide to show
-
-
 def settle(fit: Fit, way: Way) -> tuple[Trial, ...]:
     """Weigh the power steps up to the first that passes; all of them where none does.
 
@@ -104,23 +96,17 @@ def least_wrong(trials: Iterable[Trial]) -> Trial:
 
 def _try(fit: Fit, step: Step, way: Way) -> Trial:
     areas = _areas(fit)
-    dial = _Dial(fit=fit, step=step, way=way, probe=_probe(fit, step, areas[0], way))
-    order = _order(fit, step, way.recall)
+    dial = Dial(fit=fit, step=step, way=way, probe=_probe(fit, step, areas[0], way))
+    order = order_of(fit, step, way.recall)
     fitting = (set_V for set_V in order if dial.fits(set_V))
     chosen = next(fitting, None)
     settings = tuple(map(dial.option, sorted(order))) if way.whole else ()
     if chosen is None:
         return Trial(best=dial.nearest(order), sizes=(), settings=settings)
-    sizes: list[Weighed] = []
-    for area in areas:
-        sizes.append(_size(fit, step, chosen, area, way))
-        if not way.whole and not sizes[-1].refused:
-            break
-    passing = [weighed for weighed in sizes if not weighed.refused]
-    best = passing[0] if passing else _least(sizes)
+    sizes = _sizes(fit, step, chosen, areas, way)
     return Trial(
-        best=best,
-        sizes=tuple(sizes),
+        best=_least(sizes),
+        sizes=sizes,
         settings=settings,
         passed_over=tuple(order[: order.index(chosen)]),
     )
@@ -130,76 +116,35 @@ def _probe(fit: Fit, step: Step, area_mm2: float, way: Way) -> Design:
     return work_out(fit, _start(fit, step, area_mm2, way.recall), way.recall)
 
 
-class _Dial:
-    """The settings of the charger at one power step, each worked out when it is looked at."""
+def _sizes(
+    fit: Fit, step: Step, set_V: float, areas: Sequence[float], way: Way
+) -> tuple[Weighed, ...]:
+    """Weigh the sizes: all of them, or no more than it takes to have the best one among them."""
+    if way.whole or fit.second is not None:  # what protects a second battery hangs on the setting
+        return tuple(_size(fit, step, set_V, area, way) for area in areas)
+    weighed: dict[int, Weighed] = {}
 
-    def __init__(self, *, fit: Fit, step: Step, way: Way, probe: Design) -> None:
-        self._fit, self._step, self._way, self._probe = fit, step, way, probe
-        self._at: dict[float, Design] = {}
-        self._sheets = way.recall.sheet(fit.charger), way.recall.sheet(fit.station)
+    def refused(at: int) -> int:
+        weighed[at] = _size(fit, step, set_V, areas[at], way)
+        return len(weighed[at].refused)
 
-    def at(self, set_V: float) -> Design:
-        if set_V not in self._at:
-            recall = self._way.recall
-            output = recall(
-                ("output", *self._sheets, self._step.power_W, set_V),
-                lambda: solve_output(self._fit, self._step.power_W, set_V),
-            )
-            self._at[set_V] = with_setting(self._probe, set_V, output, recall)
-        return self._at[set_V]
-
-    def fits(self, set_V: float) -> bool:
-        """Tell whether no rule of the output refuses; its band is the same with every lead."""
-        in_band = not self._band(set_V)[0]
-        return in_band and _keeps(self.at(set_V), self._way.judge, _OUTPUT)
-
-    def option(self, set_V: float) -> SettingOption:
-        output = self.at(set_V).solved.output
-        return SettingOption(
-            set_V=set_V, power_W=output.sure_W, limit=output.limit, fits=self.fits(set_V)
-        )
-
-    def nearest(self, order: Sequence[float]) -> Weighed:
-        """Return the setting with the fewest refusals; of equals the nearest to the window.
-
-        What the band alone earns is the least that a setting earns, so the search ends as soon
-        as no other can come before the best.
-        """
-        least = sorted((*self._band(set_V), at) for at, set_V in enumerate(order))
-        best: tuple[int, float, int] | None = None
-        for count, away_V, at in least:
-            if best is not None and (count, away_V, at) >= best:
-                break
-            found = _of_output(self._way.judge(self.at(order[at]), SETTING))
-            whole = (len(_refused(found)), away_V, at)
-            best = whole if best is None else min(best, whole)
-        assert best is not None  # noqa: S101 - a charger has at least its default
-        weighed = weigh(self.at(order[best[2]]), self._way.judge)
-        return replace(weighed, findings=_of_output(weighed.findings))
-
-    def _band(self, set_V: float) -> tuple[int, float]:
-        """Return how many rules refuse the band of a setting, and how far it is off [V]."""
-
-        def make() -> tuple[int, float]:
-            design = self.at(set_V)
-            refused = _refused(self._way.judge(design, BAND))
-            return len(refused), miss(self._fit.station, design.solved.output)
-
-        return self._way.recall.shared(("band", *self._sheets, set_V), make)
+    at_least = [_at_least(fit, step, area, way) for area in areas]
+    return (weighed[first_of_least(at_least, refused)],)
 
 
-def _order(fit: Fit, step: Step, recall: Recall) -> list[float]:
-    """Set voltages in the order they are to be tried."""
+def _at_least(fit: Fit, step: Step, area_mm2: float, way: Way) -> int:
+    """Count what refuses a size with every station, and so at least with this one."""
 
-    def make() -> list[float]:
-        offers = [
-            (set_V, offer(fit.charger, fit.station, step.power_W, set_V))
-            for set_V in set_voltages(fit.charger)
-        ]
-        return in_order_of_choice(offers, fit.charger.output_default.value)
+    def make() -> int:
+        start = _start(fit, step, area_mm2, way.recall)
+        each = (work_out(fit, one, way.recall) for one in _protected(fit, start, way.recall))
+        return min(len(weigh(design, way.judge, FITTED).refused) for design in each)
 
-    sheets = recall.sheet(fit.charger), recall.sheet(fit.station)
-    return recall.shared(("order", sheets, step.power_W), make)
+    recall = way.recall
+    parts = recall.sheet(fit.charger), recall.sheet(fit.connector)
+    # What others draw on a line of the vehicle hangs on the power, and loads its fuse.
+    through_W = input_power(fit, step.power_W) if line_of(fit) else 0.0
+    return recall(("least", *parts, step.power_W, step.input_limit_A, through_W, area_mm2), make)
 
 
 def _size(fit: Fit, step: Step, set_V: float, area_mm2: float, way: Way) -> Weighed:
@@ -208,7 +153,7 @@ def _size(fit: Fit, step: Step, set_V: float, area_mm2: float, way: Way) -> Weig
     start = replace(_start(fit, step, area_mm2, way.recall), set_V=set_V)
     for choice in _protected(fit, start, way.recall):
         design = work_out(fit, choice, way.recall)
-        if _keeps(design, judge, _PROTECTION) and _keeps(design, judge, _SECOND):
+        if keeps(design, judge, PROTECTION) and keeps(design, judge, SECOND):
             return weigh(design, judge)
         tried.append(design)
     return _least([weigh(design, judge) for design in tried])
@@ -254,21 +199,6 @@ def _protected(fit: Fit, choice: Choice, recall: Recall) -> Iterator[Choice]:
                 second_family=name,
                 second_rating_A=amperes,
             )
-
-
-def _keeps(design: Design, judge: Judge, subject: str) -> bool:
-    """Tell whether no rule of one subject refuses; the others need not be asked for that."""
-    return not _refused(judge(design, subject))
-
-
-def _of_output(findings: Iterable[Finding]) -> tuple[Finding, ...]:
-    """Leave out what hangs on cable and protection: none was chosen yet."""
-    later = {"CA", _PROTECTION, _SECOND}
-    return tuple(f for f in findings if f.code.partition("-")[0] not in later)
-
-
-def _refused(findings: Iterable[Finding]) -> tuple[Finding, ...]:
-    return tuple(f for f in findings if f.verdict is Verdict.REFUSED)
 
 
 def _least(weighed: Iterable[Weighed]) -> Weighed:

@@ -211,13 +211,14 @@ def lead_size(fit: Fit) -> CableSize:
     return next(size for size in fit.output_cable.sizes if size.area.value == wanted)
 
 
-def solve_output(fit: Fit, step_W: float, set_V: float) -> Output:
+def solve_output(fit: Fit, step_W: float, set_V: float, lead_A: float | None = None) -> Output:
     """Work out the output side at one set voltage.
 
     I = P / U_set,  U = U_set - I R_lead        [circuit-laws]
 
     step_W  power step, 0 or more [W]
     set_V   set voltage, above 0 [V]
+    lead_A  I_T of the lead where it is worked out already, any [A]
 
     Raises:
         OutOfRange: an argument outside its range.
@@ -227,7 +228,7 @@ def solve_output(fit: Fit, step_W: float, set_V: float) -> Output:
     default_low, default_high = bounds(charger, charger.output_default.value)
     given = offer(charger, station, step_W, set_V)
     power = given.power_W
-    carried = lead_capacity(fit)
+    carried = lead_capacity(fit) if lead_A is None else lead_A
     theta = lead_temperature(fit, power / set_V, carried)
     R = lead_resistance(fit, theta)
     return Output(

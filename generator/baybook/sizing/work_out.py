@@ -18,7 +18,7 @@ from baybook.sizing.circuit import build, with_station
 from baybook.sizing.feed import make_loop, solve_feed
 from baybook.sizing.heat import solve_place
 from baybook.sizing.lengths import Run, lay
-from baybook.sizing.output import solve_output
+from baybook.sizing.output import lead_capacity, solve_output
 from baybook.sizing.overload import Lain, hottest
 from baybook.sizing.payload import solve_payload
 from baybook.sizing.protection import Behind, holds_of, solve_fault
@@ -43,10 +43,7 @@ def work_out(fit: Fit, choice: Choice, recall: Recall = AFRESH) -> Design:
     charger, load = recall.sheet(fit.charger), recall.sheet(fit.station)
     plug, wired = recall.sheet(fit.connector), _wired(choice)
     run = recall(("run", wired[0]), lambda: lay(fit, protected=not choice.family))
-    output = recall(
-        ("output", charger, load, choice.power_W, choice.set_V),
-        lambda: solve_output(fit, choice.power_W, choice.set_V),
-    )
+    output = output_at(fit, choice.power_W, choice.set_V, recall)
     feed, fault, budget, overload = _input(fit, choice, size, run, recall=recall)
     circuit = with_station(
         recall(("circuit", charger, plug, wired), lambda: build(fit, choice, size, run)), fit
@@ -85,6 +82,22 @@ def _wired(choice: Choice) -> tuple[str, float, float, str, float]:
         choice.second_family,
         choice.second_rating_A,
     )
+
+
+def output_at(fit: Fit, step_W: float, set_V: float, recall: Recall = AFRESH) -> Output:
+    """Work out the output side at one set voltage, remembered.
+
+    [circuit-laws]
+
+    step_W  power step, 0 or more [W]
+    set_V   set voltage, above 0 [V]
+
+    Raises:
+        OutOfRange: an argument outside its range.
+    """
+    lead_A = recall(("lead",), lambda: lead_capacity(fit))
+    key = ("output", recall.sheet(fit.charger), recall.sheet(fit.station), step_W, set_V)
+    return recall(key, lambda: solve_output(fit, step_W, set_V, lead_A))
 
 
 def place_at(fit: Fit, output_W: float, recall: Recall = AFRESH) -> Place:
@@ -200,7 +213,7 @@ def with_ambient(design: Design, fit: Fit, zone: str) -> Design:
     again = with_supply(design, fit)
     if zone != fit.vehicle.mounts[fit.job.mount].zone:
         return again
-    output = solve_output(fit, design.choice.power_W, design.choice.set_V)
+    output = output_at(fit, design.choice.power_W, design.choice.set_V)
     solved = replace(
         again.solved,
         output=output,
