@@ -14,6 +14,7 @@ from pathlib import Path
 import click
 
 from baybook import __version__
+from baybook.sweeping import sweep_rarely
 
 _DIR = click.Path(file_okay=False, path_type=Path)
 
@@ -52,6 +53,7 @@ templates_option = click.option(
 @click.version_option(__version__, package_name="baybook", message="%(prog)s %(version)s")
 def main() -> None:
     """Work out, check and publish install guides, one file per vehicle model."""
+    sweep_rarely()
 
 
 @main.command()

@@ -11,6 +11,7 @@ from pathlib import Path
 from baybook.making import Glance, Hand, Made, Order, Shared
 from baybook.publish.store import Store
 from baybook.publish.typeset import one_thread
+from baybook.sweeping import sweep_rarely
 
 _WORTH_A_START = 2  # vehicles for each process: it takes as long to start as to make one
 _AT_ONCE = 8  # vehicles that a process reads before it answers
@@ -69,6 +70,7 @@ _HANDS: list[Hand] = []  # of a worker's process: its own one
 
 def _start(workbook: Path, store: Path) -> None:
     one_thread()
+    sweep_rarely()
     _HANDS[:] = [Hand(workbook, Store(store))]
 
 

@@ -13,14 +13,13 @@ import resource
 import sys
 import time
 from collections import Counter
-from concurrent.futures import ProcessPoolExecutor
 from dataclasses import replace
-from multiprocessing import get_context
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
 import drawn
+from baybook.desk.matrix import started
 from baybook.fit import Fit, Workbook
 from baybook.matrix import Sheets, pairings, tasks
 from baybook.quantity import Quantity
@@ -110,7 +109,7 @@ def _station(dice: random.Random, number: int) -> StationSheet:
 def measure(book: Workbook, workers: int) -> tuple[float, float, Counter[str]]:
     """Return seconds by the clock and of all cores, the start of the workers included."""
     began, before, work = time.perf_counter(), _core_seconds(), tasks(book)
-    with ProcessPoolExecutor(workers, mp_context=get_context("spawn")) as pool:
+    with started(workers) as pool:
         verdicts = Counter(str(row.verdict) for row in pairings(work, Sheets.of(book), pool))
     return time.perf_counter() - began, _core_seconds() - before, verdicts
 

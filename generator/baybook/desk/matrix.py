@@ -25,6 +25,7 @@ from baybook.fit import Workbook
 from baybook.intake.read import read_workbook
 from baybook.matrix import Sheets, pairings, tasks
 from baybook.pairing import Pairing
+from baybook.sweeping import sweep_rarely
 
 FORMAT = 1
 COLUMNS = (
@@ -76,8 +77,13 @@ def _executor(workers: int, cluster: str | None) -> Iterator[Executor | None]:
     elif workers == 1:
         yield None
     else:
-        with ProcessPoolExecutor(workers, mp_context=get_context("spawn")) as pool:
+        with started(workers) as pool:
             yield pool
+
+
+def started(workers: int) -> ProcessPoolExecutor:
+    """Return processes that judge pairings."""
+    return ProcessPoolExecutor(workers, get_context("spawn"), sweep_rarely)
 
 
 def _client(cluster: str) -> Any:  # noqa: ANN401 - the extra may be missing
