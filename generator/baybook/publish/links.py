@@ -14,15 +14,13 @@ from html import unescape
 from typing import Final
 from urllib.parse import unquote, urlsplit
 
+from baybook.publish.marked import MARKUP
 from baybook.publish.site import SiteError
 from baybook.shop import Shop
 
 Ways = Mapping[str, str]  # where a link leads, "path" or "path#place" → a page that has it
 
-# Cheaper by far than a parser, and enough: what a person wrote is escaped in every page.
-_TAG: Final = re.compile(r"""<[a-zA-Z][\w-]*((?:[^<>"']|"[^"]*"|'[^']*')*)>""")
 _ATTRIBUTE: Final = re.compile(r"""\s(id|href|src|srcset|action)\s*=\s*(?:"([^"]*)"|'([^']*)')""")
-_COMMENT: Final = re.compile(r"<!--.*?-->", re.DOTALL)
 _STYLED: Final = re.compile(r"""url\(\s*["']?([^"')\s]+)["']?\s*\)""")
 _OUTSIDE: Final = frozenset({"http", "https", "mailto", "tel", "data"})
 _NAMED: Final = 5  # broken links that one message names
@@ -89,8 +87,8 @@ def _page(name: str, content: bytes) -> _Page:
         return _Page(places=frozenset(), links=tuple(dict.fromkeys(_STYLED.findall(text))))
     places: set[str] = set()
     links: dict[str, None] = {}
-    for tag in _TAG.findall(_COMMENT.sub("", text)):
-        for key, double, single in _ATTRIBUTE.findall(tag):
+    for _, _, attributes in MARKUP.findall(text):
+        for key, double, single in _ATTRIBUTE.findall(attributes):
             value = unescape(double or single)
             if key == "id":
                 places.add(value)

@@ -10,11 +10,12 @@ from bisect import bisect_left
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from functools import lru_cache
-from html.parser import HTMLParser
+from html import unescape
 from typing import Any
 
 from baybook.book import ToldBook, ToldEntry
 from baybook.publish.home import folder
+from baybook.publish.marked import MARKUP
 from baybook.publish.requirements import (
     Row,
     Words,
@@ -27,6 +28,7 @@ from baybook.publish.workings import figures_of
 
 _DRAWING = re.compile(r"<svg\b.*?</svg>", re.DOTALL)  # left out before parsing: half of a page
 _WORD = re.compile(r"\d+(?:[.,]\d+)*|\w+|[^\w\s]")
+_ATTRIBUTE = re.compile(r"""\s([\w:-]+)(?:\s*=\s*(?:"([^"]*)"|'([^']*)'|[^\s"'>]+))?""")
 _HIDDEN = frozenset({"script", "style", "template", "svg", "head", "title", "noscript"})
 _VOID = frozenset({"br", "input", "hr", "img", "link", "meta", "wbr", "col", "source"})
 _INLINE = frozenset({"a", "b", "strong", "em", "i", "code", "small", "sub", "sup"})
@@ -112,55 +114,51 @@ def _lost_workings(entry: ToldEntry, files: Mapping[str, bytes]) -> Iterator[str
 # ------------------------------------------------------------------ the text of a page
 
 
-class _Reader(HTMLParser):
-    """Collects what is shown: no script, no drawing, nothing marked hidden."""
-
-    def __init__(self) -> None:
-        super().__init__(convert_charrefs=True)
-        self.out: list[str] = []
-        self._open: list[tuple[str, bool]] = []
-
-    @property
-    def _shown(self) -> bool:
-        return not (self._open and self._open[-1][1])
-
-    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        names = dict(attrs)
-        if tag not in _INLINE:
-            self.out.append(" ")
-        if tag == "sub":
-            self.out.append("_")  # an index of a symbol: U_low
-        if tag in _VOID:
-            return
-        hidden = tag in _HIDDEN or "hidden" in names or names.get("aria-hidden") == "true"
-        self._open.append((tag, hidden or not self._shown))
-
-    def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        """Ignore a closed element: it holds no text."""
-
-    def handle_endtag(self, tag: str) -> None:
-        if tag not in _INLINE:
-            self.out.append(" ")
-        while self._open:
-            closed, _ = self._open.pop()
-            if closed == tag:
-                return
-
-    def updatepos(self, i: int, j: int) -> int:  # noqa: ARG002
-        """Count no lines: nobody asks where a tag stands."""
-        return j
-
-    def handle_data(self, data: str) -> None:
-        if self._shown:
-            self.out.append(data)
-
-
+@lru_cache(maxsize=2)  # a page of workings is looked through for its figures, then for its charts
 def page_text(html: bytes) -> str:
-    """Return the text that a page shows, in reading order, with plain single spaces."""
-    reader = _Reader()
-    reader.feed(_DRAWING.sub(" ", html.decode("utf-8")))
-    reader.close()
-    return _plain("".join(reader.out))
+    """Return the text that a page shows, in reading order, with plain single spaces.
+
+    No script, no drawing and nothing that is marked hidden is shown.
+    """
+    page = _DRAWING.sub(" ", html.decode("utf-8"))
+    out: list[str] = []
+    within: list[tuple[str, bool]] = []  # the elements that are open, and whether each is hidden
+    at = 0
+    for piece in MARKUP.finditer(page):
+        hidden = bool(within) and within[-1][1]
+        if not hidden:
+            out.append(unescape(page[at : piece.start()]))
+        at = piece.end()
+        close, tag, attributes = piece["close"], (piece["tag"] or "").lower(), piece["attributes"]
+        if not tag or attributes.endswith("/"):
+            continue  # a comment, or an element that is closed at once and holds no text
+        if tag not in _INLINE:
+            out.append(" ")
+        if close:
+            _leave(within, tag)
+            continue
+        if tag == "sub":
+            out.append("_")  # an index of a symbol: U_low
+        if tag not in _VOID:
+            within.append((tag, hidden or tag in _HIDDEN or _is_hidden(attributes)))
+    if not (within and within[-1][1]):
+        out.append(unescape(page[at:]))
+    return _plain("".join(out))
+
+
+def _leave(within: list[tuple[str, bool]], tag: str) -> None:
+    """Close an element, and what was left open in it."""
+    while within:
+        closed, _ = within.pop()
+        if closed == tag:
+            return
+
+
+def _is_hidden(attributes: str) -> bool:
+    if "hidden" not in attributes:
+        return False
+    values = {name: double or single for name, double, single in _ATTRIBUTE.findall(attributes)}
+    return "hidden" in values or values.get("aria-hidden") == "true"
 
 
 def _plain(text: str) -> str:
