@@ -15,7 +15,7 @@ from pathlib import Path
 
 from baybook.book import Report, Told, ToldBook, ToldEntry
 from baybook.decide import decide
-from baybook.drawing.entries import draw_entries
+from baybook.drawing.entries import PAGE, PAPER, draw_entries
 from baybook.fit import Fit
 from baybook.intake.read import ReadVehicle, open_workbook, read_vehicle_of, workbook_of
 from baybook.intake.texts import Said, Texts, wanted
@@ -253,7 +253,7 @@ def _lay_out(
     siblings  what is published of its vehicle, itself among it
     """
     (entry,) = book.entries
-    drawings = draw_entries(book)
+    drawings = draw_entries(book, (*PAGE, *PAPER) if shop.papers else PAGE)
     prints = render_prints(book, drawings, papers=shop.papers)
     labels = render_labels(book)
     pages = entry_pages(

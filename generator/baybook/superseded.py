@@ -14,7 +14,7 @@ from typing import Any
 from jinja2 import UndefinedError
 
 from baybook.book import ToldBook, ToldEntry
-from baybook.drawing.entries import draw_entries
+from baybook.drawing.entries import PAGE, draw_entries
 from baybook.drawing.layout import LayoutError
 from baybook.drawing.marks import UnknownMark
 from baybook.drawing.measure import MissingGlyph
@@ -68,7 +68,8 @@ def _pages(
     if book.language == issue.language:
         one = replace(book, entries=(entry,))
         try:
-            pages = entry_pages(one, entry, draw_entries(one), {}, now=now, pictures=pictures)
+            drawn = draw_entries(one, PAGE)
+            pages = entry_pages(one, entry, drawn, {}, now=now, pictures=pictures)
             if not verify_entries(one, _as_standing(pages, issue)):
                 return pages
         except _CANNOT:

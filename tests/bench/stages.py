@@ -46,7 +46,7 @@ def run(workbook: Path, output: Path, papers: tuple[str, ...]) -> dict[str, floa
     clock = Clock()
     clock.stage("start", _load)
     from baybook import checks, making, pipeline
-    from baybook.drawing.entries import draw_entries
+    from baybook.drawing.entries import PAGE, PAPER, draw_entries
     from baybook.intake.read import read_workbook
     from baybook.publish.editions import enter
     from baybook.publish.pages import entry_pages, index_pages
@@ -68,7 +68,8 @@ def run(workbook: Path, output: Path, papers: tuple[str, ...]) -> dict[str, floa
         "tell", lambda: [tell_entry(one, (), book.shop, (speaker,))[0] for one in entries if one]
     )
     whole = replace(speaker.book, entries=tuple(told))
-    drawings = clock.stage("draw", lambda: draw_entries(whole))
+    forms = (*PAGE, *PAPER) if papers else PAGE
+    drawings = clock.stage("draw", lambda: draw_entries(whole, forms))
     prints = {}
     if papers:
         prints = clock.stage("print", lambda: render_prints(whole, drawings, papers=papers))

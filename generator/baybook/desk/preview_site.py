@@ -13,7 +13,7 @@ from pathlib import Path
 from threading import Condition, Lock
 
 from baybook.book import ToldBook, ToldEntry
-from baybook.drawing.entries import draw_entries
+from baybook.drawing.entries import PAGE, PAPER, draw_entries
 from baybook.finding import Finding
 from baybook.intake.read import faults_of, workbook_of
 from baybook.intake.source import shown_name
@@ -295,7 +295,7 @@ class PreviewSite:
         files = entry_pages(
             book,
             entry,
-            draw_entries(book),
+            draw_entries(book, PAGE),
             prints,
             labels=labels,
             pictures=pictures,
@@ -328,7 +328,8 @@ def _print(book: ToldBook, papers: tuple[str, ...], address: str) -> bytes | Non
     (entry,) = book.entries
     for paper in papers:
         if address == f"{folder(entry.fit)}/job-sheet-{paper}.pdf":
-            return render_prints(book, draw_entries(book), papers=(paper,))[entry.fit][paper]
+            drawn = draw_entries(book, PAPER)
+            return render_prints(book, drawn, papers=(paper,))[entry.fit][paper]
     for stock in stocks_of(entry, book):
         if address == f"{folder(entry.fit)}/labels-{stock}.pdf":
             return render_labels(book)[entry.fit][stock]

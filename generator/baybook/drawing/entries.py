@@ -9,6 +9,7 @@ from baybook.book import ToldBook, ToldEntry
 from baybook.drawing.chart import draw_chart
 from baybook.drawing.layout import Layout
 from baybook.drawing.plan import draw_plan
+from baybook.drawing.render import Drawing
 from baybook.drawing.route import draw_route
 from baybook.drawing.wiring import draw_forms
 
@@ -16,7 +17,12 @@ from baybook.drawing.wiring import draw_forms
 Drawings = dict[str, dict[str, Any]]
 
 
-def draw_entries(book: ToldBook, *, layout: Layout | None = None) -> Drawings:
+PAGE, PAPER = ("wide", "slim"), ("print",)  # forms of a drawing
+
+
+def draw_entries(
+    book: ToldBook, forms: Sequence[str] = (*PAGE, *PAPER), *, layout: Layout | None = None
+) -> Drawings:
     """Return the drawings of every guide in the book, and the charts of every refusal.
 
     Views: "wiring-wide", "wiring-slim", "route-wide", "route-slim" for the page, each one SVG;
@@ -24,42 +30,50 @@ def draw_entries(book: ToldBook, *, layout: Layout | None = None) -> Drawings:
     sketched, "plan-wide", "plan-slim" and "plan" likewise. "charts-wide" and "charts-slim" for
     the page of workings, "charts" for paper: a tuple with one SVG a chart.
 
+    forms  PAGE, PAPER or both: what nobody will look at is not drawn
+
     Raises MissingGlyph, UnknownMark, DrawingError, LayoutError.
     """
     return {
-        entry.fit: draw_entry(entry, book.words, layout or Layout())
+        entry.fit: draw_entry(entry, book.words, layout or Layout(), forms)
         for entry in book.entries
         if entry.kind in {"guide", "refusal"}
     }
 
 
-def draw_entry(entry: ToldEntry, words: Mapping[str, str], layout: Layout) -> dict[str, Any]:
+def draw_entry(
+    entry: ToldEntry, words: Mapping[str, str], layout: Layout, forms: Sequence[str]
+) -> dict[str, Any]:
     """Return the drawings of one guide or refusal; see `draw_entries`."""
     told: Any = entry.content[entry.kind]
     drawn = {
-        name: tuple(draw_chart(chart, form, prefix=entry.fit).svg for chart in told["charts"])
-        for name, form in (("charts-wide", "wide"), ("charts-slim", "slim"), ("charts", "print"))
+        _view("charts", form): tuple(
+            draw_chart(chart, form, prefix=entry.fit).svg for chart in told["charts"]
+        )
+        for form in forms
     }
-    return drawn if entry.kind == "refusal" else drawn | _draw_guide(entry, words, layout)
+    return drawn if entry.kind == "refusal" else drawn | _draw_guide(entry, words, layout, forms)
 
 
-def _draw_guide(entry: ToldEntry, words: Mapping[str, str], layout: Layout) -> dict[str, Any]:
+def _draw_guide(
+    entry: ToldEntry, words: Mapping[str, str], layout: Layout, forms: Sequence[str]
+) -> dict[str, Any]:
     guide: Any = entry.content["guide"]
-    forms = ("wide", "slim", "print")
+    drawn: dict[str, Any] = {}
     wiring = draw_forms(guide["wiring"], forms, layout, prefix=entry.fit, words=words)
-    route = {form: draw_route(guide["route"], form, prefix=entry.fit) for form in forms}
-    return _plans(guide["plan"], entry.fit, forms) | {
-        "wiring-wide": wiring["wide"][0].svg,
-        "wiring-slim": wiring["slim"][0].svg,
-        "route-wide": route["wide"].svg,
-        "route-slim": route["slim"].svg,
-        "wiring": tuple(drawing.svg for drawing in wiring["print"]),
-        "route": (route["print"].svg,),
-    }
+    for form in forms:
+        sheets = tuple(drawing.svg for drawing in wiring[form])
+        drawn[_view("wiring", form)] = sheets if form in PAPER else sheets[0]
+        drawn[_view("route", form)] = _one(draw_route(guide["route"], form, prefix=entry.fit), form)
+        if guide["plan"] is not None:
+            plan = draw_plan(guide["plan"], form, prefix=entry.fit)
+            drawn[_view("plan", form)] = _one(plan, form)
+    return drawn
 
 
-def _plans(view: Any, prefix: str, forms: Sequence[str]) -> dict[str, Any]:  # noqa: ANN401
-    if view is None:
-        return {}
-    plans = {form: draw_plan(view, form, prefix=prefix).svg for form in forms}
-    return {"plan-wide": plans["wide"], "plan-slim": plans["slim"], "plan": (plans["print"],)}
+def _view(kind: str, form: str) -> str:
+    return kind if form in PAPER else f"{kind}-{form}"
+
+
+def _one(drawing: Drawing, form: str) -> str | tuple[str]:
+    return (drawing.svg,) if form in PAPER else drawing.svg

@@ -17,6 +17,7 @@ from pathlib import Path
 from typing import Any
 
 from baybook.book import Entry, Revision, Told, ToldEntry
+from baybook.publish.indented import indented
 
 FORMAT = 1
 LARGEST = (
@@ -233,8 +234,7 @@ def issue_files(
             "language": issue.language,
             "content": issue.content,
         } | ({"identities": issue.identities} if issue.identities else {})
-        text = json.dumps(raw, ensure_ascii=False, indent=1, sort_keys=True)
-        files[f"{issue.fit}/{issue.revision.number:04d}.json"] = (text + "\n").encode()
+        files[f"{issue.fit}/{issue.revision.number:04d}.json"] = (indented(raw) + "\n").encode()
     return files
 
 

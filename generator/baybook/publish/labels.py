@@ -13,7 +13,7 @@ from baybook.book import ToldBook, ToldEntry
 from baybook.publish.prints import code_of, identity_of, seconds_of, title_of
 from baybook.publish.typeset import PrintJob, as_json, require_glyphs, typeset
 from baybook.publish.verify import verify_lines
-from baybook.publish.verify_prints import mended, print_text
+from baybook.publish.verify_prints import mending, print_text
 
 Labels = Mapping[str, Mapping[str, bytes]]  # fit → id of the stock → PDF
 
@@ -54,13 +54,12 @@ def verify_labels(told: ToldBook, labels: Labels) -> tuple[str, ...]:
     lost: list[str] = []
     for entry in labelled(told):
         wanted = [line["text"] for lines in lines_of(entry) for line in lines]
+        mended = mending(wanted)
         for stock in told.shop.get("label_stock") or ():  # type: ignore[union-attr]
             name = stock["id"]  # type: ignore[index, call-overload]
             pdf = labels.get(entry.fit, {}).get(str(name))
             missing = (
-                ("no print",)
-                if pdf is None
-                else verify_lines(mended(print_text(pdf), entry.content), wanted)
+                ("no print",) if pdf is None else verify_lines(mended(print_text(pdf)), wanted)
             )
             lost += [f"{entry.fit}, labels {name}: {what}" for what in missing]
     return tuple(lost)

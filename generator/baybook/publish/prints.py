@@ -37,6 +37,8 @@ def render_prints(
     Raises PrintError for a character that the shipped font lacks, and for a sheet that the
     engine refuses or warns about.
     """
+    if not papers:
+        return {entry.fit: {} for entry in told.entries}
     return typeset(
         print_job(entry, told, drawings.get(entry.fit, {}), papers) for entry in told.entries
     )

@@ -103,9 +103,11 @@ def _compiler(templates: Path) -> typst.Compiler:
 
 def require_glyphs(fit: str, data: Mapping[str, Any]) -> None:
     """Raise PrintError if a string of `data` holds a character that the shipped font lacks."""
-    known = _glyphs(shipped("templates") / "fonts")
-    for place, text in strings(data, ""):
-        missing = sorted({sign for sign in text if ord(sign) not in known} - _UNSEEN)
+    known = _glyphs(shipped("templates") / "fonts") | _UNSEEN
+    if known.issuperset("".join(texts(data))):
+        return
+    for place, text in _placed(data, ""):
+        missing = sorted(set(text) - known)
         if missing:
             named = ", ".join(f"{sign!r} (U+{ord(sign):04X})" for sign in missing)
             raise PrintError(
@@ -115,25 +117,43 @@ def require_glyphs(fit: str, data: Mapping[str, Any]) -> None:
 
 
 @cache
-def _glyphs(folder: Path) -> frozenset[int]:
+def _glyphs(folder: Path) -> frozenset[str]:
     """Return the characters that every shipped weight has."""
     covered = []
     for file in sorted(folder.glob("*.ttf")):
         with TTFont(file, lazy=True) as font:
-            covered.append(set(font.getBestCmap()))
+            covered.append(set(map(chr, font.getBestCmap())))
     return frozenset(set.intersection(*covered))
 
 
-def strings(node: Any, place: str) -> Iterator[tuple[str, str]]:  # noqa: ANN401 - JSON
+def texts(node: Any) -> list[str]:  # noqa: ANN401 - JSON
+    """Return every string of a JSON tree but its keys, in its order."""
+    found: list[str] = []
+    _collect(node, found)
+    return found
+
+
+def _collect(node: Any, found: list[str]) -> None:  # noqa: ANN401 - JSON
+    if isinstance(node, str):
+        found.append(node)
+    elif isinstance(node, Mapping):
+        for value in node.values():
+            _collect(value, found)
+    elif isinstance(node, Iterable):
+        for value in node:
+            _collect(value, found)
+
+
+def _placed(node: Any, place: str) -> Iterator[tuple[str, str]]:  # noqa: ANN401 - JSON
     """Yield every string of a JSON tree with its dotted place."""
     if isinstance(node, str):
         yield place, node
     elif isinstance(node, Mapping):
         for key, value in node.items():
-            yield from strings(value, f"{place}.{key}")
+            yield from _placed(value, f"{place}.{key}")
     elif isinstance(node, Iterable):
         for at, value in enumerate(node):
-            yield from strings(value, f"{place}.{at}")
+            yield from _placed(value, f"{place}.{at}")
 
 
 def as_json(data: Mapping[str, Any]) -> str:

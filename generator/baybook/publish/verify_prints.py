@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 from baybook.book import ToldBook, ToldEntry
-from baybook.publish.typeset import strings
+from baybook.publish.typeset import texts
 from baybook.publish.verify import verify_lines, verify_refusal_text, verify_text
 
 _LONG = re.compile(r"[^\s-]{15,}")  # as `wide-word` in templates/print/told.typ
@@ -24,8 +24,9 @@ def verify_prints(book: ToldBook, prints: Prints) -> tuple[str, ...]:
         papers = prints.get(entry.fit, {})
         if entry.kind == "guide" and not papers:
             lost.append(f"{entry.fit}: no print")
+        mended = mending(texts(entry.content)) if papers else str
         for paper, pdf in papers.items():
-            missing = _missing(entry, mended(print_text(pdf), entry.content), book.words)
+            missing = _missing(entry, mended(print_text(pdf)), book.words)
             lost += [f"{entry.fit}, print {paper}: {what}" for what in missing]
     return tuple(lost)
 
@@ -39,21 +40,21 @@ def _missing(entry: ToldEntry, text: str, words: Mapping[str, str]) -> tuple[str
     return verify_lines(text, (words["print.withdrawn"], told["why"]["text"]))
 
 
-def mended(text: str, content: Mapping[str, Any]) -> str:
-    """Return a print's text with the long words of its content whole again.
+def mending(lines: Iterable[str]) -> Callable[[str], str]:
+    """Return what makes the long words of some lines whole again in a print's text.
 
     A narrow column parts them, with a hyphen or without; nothing else is put together.
     """
-    words = {word for _, line in strings(content, "") for word in _LONG.findall(line)}
+    words = {word for line in lines for word in _LONG.findall(line)}
     if not words:
-        return text
+        return str
     forms = {
         _GAP.join(map(re.escape, word)) + _EDGE: word
         for word in sorted(words, key=len, reverse=True)
     }
     parted = re.compile("|".join(f"({form})" for form in forms))
     whole = list(forms.values())
-    return parted.sub(lambda match: whole[(match.lastindex or 1) - 1], text)
+    return lambda text: parted.sub(lambda match: whole[(match.lastindex or 1) - 1], text)
 
 
 def print_text(pdf: bytes) -> str:
