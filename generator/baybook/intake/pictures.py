@@ -154,8 +154,14 @@ def _seen(raw: bytes) -> str:
     kind = kind_of(raw)
     if kind is None:
         return "picture-kind"
-    # Heavy, and most checks are of vehicles without a picture.
-    from PIL import Image  # noqa: PLC0415
+    # Heavy, and most checks are of vehicles without a picture. The three kinds are named, or Pillow
+    # loads every other kind that it knows as well, to find the last of them.
+    from PIL import (  # noqa: PLC0415
+        Image,
+        JpegImagePlugin,  # noqa: F401
+        PngImagePlugin,  # noqa: F401
+        WebPImagePlugin,  # noqa: F401
+    )
 
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")  # of what Pillow mends, or takes for large: see MOST_PIXELS

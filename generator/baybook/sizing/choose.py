@@ -137,8 +137,13 @@ def _at_least(fit: Fit, step: Step, area_mm2: float, way: Way) -> int:
 
     def make() -> int:
         start = _start(fit, step, area_mm2, way.recall)
-        each = (work_out(fit, one, way.recall) for one in _protected(fit, start, way.recall))
-        return min(len(weigh(design, way.judge, FITTED).refused) for design in each)
+        counts = []
+        for choice in _protected(fit, start, way.recall):
+            design = work_out(fit, choice, way.recall)
+            counts.append(len(weigh(design, way.judge, FITTED).refused))
+            if not counts[-1]:
+                break
+        return min(counts)
 
     recall = way.recall
     parts = recall.sheet(fit.charger), recall.sheet(fit.connector)
