@@ -21,7 +21,7 @@ from baybook.sizing.least import first_of_least
 from baybook.sizing.outlet import outlet
 from baybook.sizing.output import Step, power_steps
 from baybook.sizing.protection import options
-from baybook.sizing.recall import Recall
+from baybook.sizing.recall import Memory, Recall
 from baybook.sizing.second import second_options
 from baybook.sizing.shared import line_of
 from baybook.sizing.source_point import as_asked
@@ -65,7 +65,7 @@ def choose(fit: Fit, judge: Judge) -> Design | Refusal:
     judge  returns what all rules find in a bare design, the gravest first
     """
     fit = as_asked(fit)
-    trials = settle(fit, Way(judge=judge))
+    trials = settle(fit, Way(judge=judge, recall=Memory()))
     if trials[-1].passes:
         return _finish(trials[-1], judge)
     return _refuse(fit, least_wrong(trials), judge)
