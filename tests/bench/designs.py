@@ -1,8 +1,8 @@
 """How many designs a second one core works out and judges: `python tests/bench/designs.py FITS`.
 
 A design is one power step, set voltage, size and protection, worked out whole and put before all
-rules. Alone: parts are kept from one to the next of a fit, as where a guide is sized. With memory: the
-same designs, each vehicle's put to the stations of the others, as where a matrix is judged.
+rules. Alone: parts are kept from one to the next of a fit, as where a guide is sized. With memory:
+the same designs, each vehicle's put to the stations of the others, as where a matrix is judged.
 Seconds of processor time, so that a busy machine counts less.
 """
 
