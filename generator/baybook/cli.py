@@ -14,7 +14,6 @@ from pathlib import Path
 import click
 
 from baybook import __version__
-from baybook.sweeping import sweep_rarely
 
 _DIR = click.Path(file_okay=False, path_type=Path)
 
@@ -53,6 +52,8 @@ templates_option = click.option(
 @click.version_option(__version__, package_name="baybook", message="%(prog)s %(version)s")
 def main() -> None:
     """Work out, check and publish install guides, one file per vehicle model."""
+    from baybook.sweeping import sweep_rarely  # noqa: PLC0415
+
     sweep_rarely()
 
 
