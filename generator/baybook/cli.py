@@ -52,7 +52,7 @@ templates_option = click.option(
 @click.version_option(__version__, package_name="baybook", message="%(prog)s %(version)s")
 def main() -> None:
     """Work out, check and publish install guides, one file per vehicle model."""
-    from baybook.sweeping import sweep_rarely  # noqa: PLC0415
+    from baybook.sweeping import sweep_rarely
 
     sweep_rarely()
 
