@@ -17,7 +17,6 @@ from pathlib import Path
 from typing import Any
 
 from baybook.book import Entry, Revision, Told, ToldEntry
-from baybook.publish.indented import indented
 
 FORMAT = 1
 LARGEST = (
@@ -234,7 +233,8 @@ def issue_files(
             "language": issue.language,
             "content": issue.content,
         } | ({"identities": issue.identities} if issue.identities else {})
-        files[f"{issue.fit}/{issue.revision.number:04d}.json"] = (indented(raw) + "\n").encode()
+        text = json.dumps(raw, ensure_ascii=False, indent=1, sort_keys=True)
+        files[f"{issue.fit}/{issue.revision.number:04d}.json"] = (text + "\n").encode()
     return files
 
 
