@@ -2,6 +2,7 @@
 
 import pytest
 
+from baybook.step import Phase
 from compose.jobs import GUIDES, guide
 
 ASKED = "tessick-orlet/j7"  # nobody states the torque of its body point
@@ -41,3 +42,12 @@ def test_what_joins_the_cue_lead_is_in_the_kit(name):
     joined = dict(said["cue"].values) if said.get("cue") else {}
     assert len(in_kit) == bool(joined)
     assert all(dict(note.values)["text"] in joined.values() for note in in_kit)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_engine_is_started_with_the_wheels_on_the_ground(name):
+    for chapter in guide(name).chapters:
+        if chapter.phase in {Phase.FIRST_POWER, Phase.COMMISSION}:
+            assert chapter.true_before[0].id == "true.grounded"
+        starts = [step.id for step in chapter.steps if step.id.startswith("start.")]
+        assert not starts or chapter.phase in {Phase.FIRST_POWER, Phase.COMMISSION}

@@ -37,13 +37,16 @@ def _true_before(work: Work, phase: Phase, done: list[Step]) -> tuple[Message, .
     over = {state for one in done for state in one.breaks}
     if phase is Phase.PREPARE:
         return (say("true.parked"),)
-    return tuple(
+    # What was done from below was done on a lift, where no engine is started.
+    grounded = (say("true.grounded"),) if phase in _RUNNING else ()
+    return grounded + tuple(
         say(f"true.{words}", step=step(made[state]), **values)
         for state, words, values in _told(work)
         if state in made and state not in over and not (state in _DRY and phase not in _DRY_WORK)
     )
 
 
+_RUNNING = frozenset({Phase.FIRST_POWER, Phase.COMMISSION})
 _DRY = frozenset({"charger-fixed", "key-away"})
 _DRY_WORK = frozenset({Phase.ISOLATE, Phase.DRILL, Phase.ROUTE, Phase.TERMINATE, Phase.CONNECT})
 
