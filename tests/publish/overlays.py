@@ -38,7 +38,7 @@ WARNING = Overlay(
     drops="every warning",
     page=(STEPS, _PANEL, "{% endfor %}"),
     paper=("print/steps.typ", "..panels.slice(over),", ""),
-    lost="box fumes at step 8: ",
+    lost="box fumes at step 9: ",
 )
 TORQUE = Overlay(
     drops="every torque",
@@ -63,20 +63,20 @@ OVERLAYS = (
         page=(
             STEPS,
             "{% for box in step.boxes %}" + _PANEL,
-            "{% for box in step.boxes if step.number != 86 %}" + _PANEL,
+            "{% for box in step.boxes if step.number != 88 %}" + _PANEL,
         ),
         paper=(
             "print/steps.typ",
             "let panels = step.boxes.map(",
-            "let panels = step.boxes.filter(_ => step.number != 86).map(",
+            "let panels = step.boxes.filter(_ => step.number != 88).map(",
         ),
-        lost="box fumes at step 86: `DANGER Exhaust gas`",
+        lost="box fumes at step 88: `DANGER Exhaust gas`",
     ),
     Overlay(
         drops="how a harm is avoided",
         page=(MACROS, ' <span class="avoid">{{ box.avoidance|said }}</span>', ""),
         paper=("print/parts.typ", "text(weight: 600, told(box.avoidance))", "none"),
-        lost="box fumes at step 8: `Lead the exhaust outside, or run the engine in the open. ",
+        lost="box fumes at step 9: `Lead the exhaust outside, or run the engine in the open. ",
     ),
     Overlay(
         drops="the figure of every step: torque, fuse rating, set voltage",

@@ -7,6 +7,7 @@ from copy import deepcopy
 import jinja2
 import pytest
 
+from baybook.overlay import NO_OVERLAY
 from baybook.publish.frame import environment
 from baybook.publish.markup import PageError
 from baybook.publish.pages import entry_pages
@@ -123,13 +124,13 @@ def test_a_draft_says_why_and_is_kept_out_of_search():
 
 
 def test_an_unknown_word_raises():
-    made = environment(told.WORDS)
+    made = environment(told.WORDS, NO_OVERLAY)
     with pytest.raises(PageError, match=r"page\.kit\.titel"):
         made.from_string('{{ w("page.kit.titel") }}').render()
 
 
 def test_a_word_without_its_value_raises():
-    made = environment(told.WORDS)
+    made = environment(told.WORDS, NO_OVERLAY)
     with pytest.raises(PageError, match="strip"):
         made.from_string('{{ w("page.cut.strip") }}').render()
 

@@ -12,6 +12,8 @@ from urllib.parse import quote, urlencode
 from jinja2 import Environment, StrictUndefined, pass_context
 from jinja2.runtime import Context
 from markupsafe import Markup
+from rcssmin import cssmin
+from rjsmin import jsmin
 
 from baybook.overlay import Overlay
 from baybook.publish.layouts import Sandbox, layouts
@@ -38,13 +40,21 @@ _GUIDE = ("number", "mine", "units", "readings", "walk", "equipment", "offline")
 def assets() -> Mapping[str, bytes]:
     """Return the files beside the pages, by address: style, script, fonts with their licence."""
     templates = shipped("templates")
-    found = {f"assets/{file.name}": file.read_bytes() for file in _files(templates / "assets")}
+    found = {f"assets/{file.name}": _sent(file) for file in _files(templates / "assets")}
     scripts = (templates / "assets" / "guide" / f"{name}.js" for name in _GUIDE)
-    found["assets/guide.js"] = b"\n".join(script.read_bytes() for script in scripts)
+    found["assets/guide.js"] = b"\n".join(map(_sent, scripts))
     for file in _files(templates / "fonts"):
         if file.suffix == ".woff2" or file.name == "OFL.txt":
             found[f"assets/fonts/{file.name}"] = file.read_bytes()
     return found
+
+
+def _sent(file: Path) -> bytes:
+    """Return a file without what only its writer reads: comments and indents."""
+    if file.suffix not in {".css", ".js"}:
+        return file.read_bytes()
+    short: str = {".css": cssmin, ".js": jsmin}[file.suffix](file.read_text("utf-8"))
+    return short.encode()
 
 
 def _files(folder: Path) -> list[Path]:
