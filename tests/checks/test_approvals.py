@@ -52,6 +52,7 @@ def test_on_its_last_day_the_licence_still_holds():
         ((approved(by="stranger"),), BEFORE, "draft.approval.nobody"),
         ((approved(),), AFTER, "draft.approval.lapsed"),
         ((approved(figures="0000"),), BEFORE, "draft.approval.changed"),
+        ((approved(figures="ffff"),), BEFORE, "draft.approval.changed"),
     ],
 )
 def test_else_it_stays_a_draft_and_says_why(approvals, today, why):

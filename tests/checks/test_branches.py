@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 from baybook.checks import approve, judge, torque
+from baybook.checks.fault import gates_stated
 from baybook.checks.protection import distance
 from baybook.checks.release import walk
 from baybook.checks.second import opens_and_withstands, voltage_class
@@ -22,6 +23,7 @@ from baybook.sizing.traces import figures
 from baybook.sizing.work_out import work_out
 from baybook.standards.rule_sets import rule_sets
 from baybook.terms import Fastener, JointKind, PassageKind, TableKind
+from compose.jobs import behind_a_factory_fuse
 from variants import point, quantity, source, vehicle
 from workbooks import example_fit
 
@@ -67,6 +69,15 @@ def test_the_vehicle_s_fuse_is_shown_to_hold_longer():
         first = factory.model_copy(update={"holds": (HoldPoint(multiple=ratio),)})
         found = list(ours_opens_first(bare(point(fit, name, upstream=first))))
         assert (not found) is quiet
+
+
+def test_the_gates_of_the_vehicle_s_own_fuse_count_where_it_protects():
+    fit = behind_a_factory_fuse()
+    name = fit.job.source.positive
+    silent = fit.vehicle.points[name].factory_fuse.model_copy(update={"opens": ()})
+    assert not list(gates_stated(bare(fit)))
+    found = list(gates_stated(bare(point(fit, name, factory_fuse=silent))))
+    assert [one.verdict for one in found] == [Verdict.HOLD]
 
 
 def test_an_edge_far_enough_away():
