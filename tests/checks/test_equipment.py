@@ -135,6 +135,24 @@ def test_every_field_but_power_is_needed_somewhere():
     assert codes(without_power, Said.UNKNOWN) == ["CA-01"]
 
 
+@pytest.mark.parametrize(
+    ("changes", "said"),
+    [
+        ({"input_A": 4.0, "input_W": 400.0}, []),  # it draws no more than the lead brings
+        ({"input_A": 9.0, "input_W": 5.0 * 40.0}, []),  # 5 A at the setting
+        ({"input_A": 9.0, "input_W": 400.0}, [(Said.NO, "OV-07")]),
+        ({"input_A": 4.0, "input_W": None}, []),
+        ({"input_A": None, "input_W": 400.0}, [(Said.UNKNOWN, "OV-07")]),
+        ({"input_A": 9.0, "input_W": None}, [(Said.UNKNOWN, "OV-07")]),
+    ],
+)
+def test_a_lead_that_drops_too_much_for_a_larger_station(changes, said):
+    one = design(J9B)
+    outlet = replace(one.outlet, lead_A=5.0, set_V=40.0, full_W=400.0, charger_A=9.0)
+    answer = own_station(outlet, replace(own_of(one.fit), **changes))
+    assert [(r.said, r.code) for r in answer.reasons if r.code == "OV-07"] == said
+
+
 def test_more_power_than_the_input_side_was_judged_for_is_unknown():
     one = design(J2)
     assert one.outlet.counted_W < one.outlet.full_W
