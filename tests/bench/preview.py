@@ -54,7 +54,7 @@ def main(count):
         site = PreviewSite(book, drafts=False, today=lambda: date(2024, 12, 2))
         server, stop = PreviewServer(site, "127.0.0.1", 0), Event()
         Thread(target=server.serve_forever, daemon=True).start()
-        follower = Thread(target=follow, args=(site, book, stop), daemon=True)
+        follower = Thread(target=follow, args=(site, stop), daemon=True)
         begun = time.process_time()
         follower.start()
         while site.state == 0:

@@ -1,4 +1,4 @@
-"""Write the golden pages anew: `python tests/golden/rewrite.py`; read the difference."""
+"""Write golden pages and figures anew: `python tests/golden/rewrite.py`; read the difference."""
 
 import sys
 import tempfile
@@ -8,6 +8,7 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from baybook.pipeline import publish
 from conftest import TODAY
+from golden.figures import reckoned
 from golden.pages import FOLDER, produced
 from workbooks import copy_workbook
 
@@ -17,3 +18,5 @@ if __name__ == "__main__":
         publish(copy_workbook(top / "fits"), top / "_site", today=TODAY)
         for name, page in produced(top / "_site").items():
             (FOLDER / name).write_text(page, "utf-8")
+    for name, figures in reckoned().items():
+        (FOLDER / name).write_text(figures, "utf-8")

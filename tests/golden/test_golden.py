@@ -1,18 +1,30 @@
-"""Two finished pages, word for word.
+"""Two finished pages, word for word, and every figure of seven guides.
 
-A regression test: it says that a page changed, not which one is right. Read the
+A regression test: it says that something changed, not which one is right. Read the
 difference, then run `python tests/golden/rewrite.py`.
 """
 
 import difflib
 
+import pytest
+
+from golden.figures import FITS, golden
 from golden.pages import FOLDER, produced
+
+
+def require_same(name, now):
+    kept = (FOLDER / name).read_text("utf-8")
+    changes = difflib.unified_diff(
+        kept.splitlines(), now.splitlines(), name, "now", lineterm="", n=0
+    )
+    assert now == kept, "\n".join(list(changes)[:60])
 
 
 def test_pages_are_as_they_were_read(published):
     for name, page in produced(published).items():
-        kept = (FOLDER / name).read_text("utf-8")
-        changes = difflib.unified_diff(
-            kept.splitlines(), page.splitlines(), name, "now", lineterm="", n=0
-        )
-        assert page == kept, "\n".join(list(changes)[:60])
+        require_same(name, page)
+
+
+@pytest.mark.parametrize("fit", FITS)
+def test_figures_are_as_they_were_read(fit):
+    require_same(*golden(fit))
