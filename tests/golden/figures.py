@@ -1,34 +1,53 @@
 """Every figure and chart of the guides' designs, a line each: value, ends, decimals, inputs."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from dataclasses import replace
 from functools import singledispatch
+from pathlib import Path
 
 from baybook.chart import Chart
 from baybook.checks import judge
 from baybook.design import Design
 from baybook.figure import Figure
 from baybook.finding import Amount, Listing, Message
+from baybook.fit import Fit
 from baybook.quantity import Quantity
 from baybook.sizing.choose import choose
-from compose.jobs import GUIDES
+from baybook.terms import AmpacitySource
+from chassis import chassis_fit
+from compose.jobs import GUIDES, behind_a_factory_fuse
+from shared_line import shared_fit
 from workbooks import example_fit
 
 OTHERS = ("brunsall-tansy/j2", "pellmare-mirren/j5", "tavlow-camber/j8", "tessick-orlet/j7")
-FITS = (*GUIDES, *OTHERS)
+# Ways that no guide of the example takes, each on the estate.
+VARIANTS: dict[str, Callable[[Path], Fit]] = {
+    "body return": chassis_fit,
+    "shared line": shared_fit,
+    "fuse of the vehicle": lambda _: behind_a_factory_fuse(),
+    "boat table": lambda _: by_boat_table(example_fit(GUIDES[0])),
+}
+FITS = (*GUIDES, *OTHERS, *VARIANTS)
 
 
-def reckoned() -> dict[str, str]:
+def by_boat_table(fit: Fit) -> Fit:
+    table = {"ampacity": AmpacitySource.CFR_183_425}
+    return replace(fit, shop=fit.shop.model_copy(update=table))
+
+
+def reckoned(folder: Path) -> dict[str, str]:
     """Return golden file name → the figures of a fit."""
-    return dict(map(golden, FITS))
+    return dict(golden(name, folder / str(at)) for at, name in enumerate(FITS))
 
 
-def golden(fit: str) -> tuple[str, str]:
-    return f"{fit.replace('/', '-')}.txt", "\n".join(lines(fit)) + "\n"
+def golden(name: str, folder: Path) -> tuple[str, str]:
+    fit = VARIANTS[name](folder) if name in VARIANTS else example_fit(name)
+    return f"{name.replace('/', '-').replace(' ', '-')}.txt", "\n".join(lines(fit)) + "\n"
 
 
-def lines(fit: str) -> Iterator[str]:
-    design = choose(example_fit(fit), judge)
-    assert isinstance(design, Design), fit
+def lines(fit: Fit) -> Iterator[str]:
+    design = choose(fit, judge)
+    assert isinstance(design, Design), fit.id
     yield from map(figure, design.figures)
     for chart in design.charts:
         yield from drawn(chart)
@@ -39,9 +58,8 @@ def lines(fit: str) -> Iterator[str]:
 
 
 def figure(one: Figure) -> str:
-    inputs = ", ".join(
-        f"{i.symbol} {i.value:.9g}{' ' + i.end if i.end else ''}" for i in one.inputs
-    )
+    parts = (f"{i.symbol} {i.value:.9g} {i.end} {i.source}" for i in one.inputs)
+    inputs = ", ".join(" ".join(part.split()) for part in parts)
     ends = f"{one.low:.9g} to {one.high:.9g}"
     return f"{one.name}: {one.value:.9g} ({ends}) {one.unit} .{one.digits}; {inputs}"
 

@@ -18,5 +18,5 @@ if __name__ == "__main__":
         publish(copy_workbook(top / "fits"), top / "_site", today=TODAY)
         for name, page in produced(top / "_site").items():
             (FOLDER / name).write_text(page, "utf-8")
-    for name, figures in reckoned().items():
-        (FOLDER / name).write_text(figures, "utf-8")
+        for name, figures in reckoned(Path(folder)).items():
+            (FOLDER / name).write_text(figures, "utf-8")

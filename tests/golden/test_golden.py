@@ -1,4 +1,4 @@
-"""Two finished pages, word for word, and every figure of seven guides.
+"""Two finished pages, word for word, and every figure of eleven fits.
 
 A regression test: it says that something changed, not which one is right. Read the
 difference, then run `python tests/golden/rewrite.py`.
@@ -26,5 +26,5 @@ def test_pages_are_as_they_were_read(published):
 
 
 @pytest.mark.parametrize("fit", FITS)
-def test_figures_are_as_they_were_read(fit):
-    require_same(*golden(fit))
+def test_figures_are_as_they_were_read(fit, tmp_path):
+    require_same(*golden(fit, tmp_path))

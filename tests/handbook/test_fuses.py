@@ -107,3 +107,7 @@ def test_30_and_51_are_hole_spacings_not_currents(row):
     assert "SF30 1-30 A" in row["value"], row
     strip = rule_sets().fuse_scope["ISO 8820-5"]
     assert (strip.least_A, strip.most_A) == (30, 500), row
+
+
+def test_a_rating_below_one_ampere_is_one_too():
+    assert smallest_rating([0.5, 1.0], 0.8, 0.3) == 0.5
