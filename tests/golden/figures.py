@@ -17,6 +17,7 @@ from baybook.terms import AmpacitySource
 from chassis import chassis_fit
 from compose.jobs import GUIDES, behind_a_factory_fuse
 from shared_line import shared_fit
+from variants import vehicle
 from workbooks import example_fit
 
 OTHERS = ("brunsall-tansy/j2", "pellmare-mirren/j5", "tavlow-camber/j8", "tessick-orlet/j7")
@@ -25,9 +26,17 @@ VARIANTS: dict[str, Callable[[Path], Fit]] = {
     "body return": chassis_fit,
     "shared line": shared_fit,
     "fuse of the vehicle": lambda _: behind_a_factory_fuse(),
+    "bundled": lambda _: bundled(example_fit(GUIDES[0])),
     "boat table": lambda _: by_boat_table(example_fit(GUIDES[0])),
 }
 FITS = (*GUIDES, *OTHERS, *VARIANTS)
+
+
+def bundled(fit: Fit) -> Fit:
+    way = fit.vehicle.routes[fit.job.route]
+    six = tuple(segment.model_copy(update={"bundled": 6}) for segment in way.segments)
+    routes = {**fit.vehicle.routes, fit.job.route: way.model_copy(update={"segments": six})}
+    return vehicle(fit, routes=routes)
 
 
 def by_boat_table(fit: Fit) -> Fit:
@@ -58,7 +67,10 @@ def lines(fit: Fit) -> Iterator[str]:
 
 
 def figure(one: Figure) -> str:
-    parts = (f"{i.symbol} {i.value:.9g} {i.end} {i.source}" for i in one.inputs)
+    parts = (
+        f"{i.symbol} {i.value:.9g} {i.end} {i.source} {i.where.path if i.where else ''}"
+        for i in one.inputs
+    )
     inputs = ", ".join(" ".join(part.split()) for part in parts)
     ends = f"{one.low:.9g} to {one.high:.9g}"
     return f"{one.name}: {one.value:.9g} ({ends}) {one.unit} .{one.digits}; {inputs}"

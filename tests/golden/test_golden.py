@@ -1,4 +1,4 @@
-"""Two finished pages, word for word, and every figure of eleven fits.
+"""Two finished pages, word for word, and every figure of twelve fits.
 
 A regression test: it says that something changed, not which one is right. Read the
 difference, then run `python tests/golden/rewrite.py`.

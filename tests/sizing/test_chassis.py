@@ -15,7 +15,7 @@ from baybook.sizing.validity import OutOfRange
 from baybook.sizing.work_out import work_out
 from chassis import chassis_fit
 from sizing.test_spice import solve
-from sizing.test_traces import work_out as reckon
+from sizing.test_traces import reckon
 from variants import quantity, source, vehicle
 from workbooks import example_fit
 

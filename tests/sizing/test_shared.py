@@ -17,7 +17,7 @@ from baybook.sizing.shared import line_ends, tapped_line
 from baybook.sizing.work_out import work_out
 from shared_line import shared_fit
 from sizing.test_spice import solve
-from sizing.test_traces import work_out as reckon
+from sizing.test_traces import reckon
 from variants import point, quantity
 from workbooks import example_fit
 

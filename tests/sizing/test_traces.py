@@ -2,13 +2,17 @@
 
 import math
 import re
+from dataclasses import replace
 
 import pytest
 
 from baybook.checks import judge
 from baybook.quantity import State
 from baybook.sizing.choose import choose
+from baybook.sizing.traces import figures
+from baybook.sizing.work_out import work_out
 from baybook.standards import register
+from baybook.terms import AmpacitySource
 from variants import charger, quantity, supply
 from workbooks import example_fit
 
@@ -39,7 +43,7 @@ def all_figures():
 FIGURES = tuple(all_figures())
 
 
-def work_out(figure):
+def reckon(figure):
     """Reckon the right side of the formula with the inputs that the trace shows."""
     known = {entry.symbol: entry.value for entry in figure.inputs}
     step = known.get("step", 1.0)
@@ -69,7 +73,7 @@ def work_out(figure):
 
 @pytest.mark.parametrize("figure", FIGURES)
 def test_formula_gives_the_figure(figure):
-    assert work_out(figure) == pytest.approx(figure.value, rel=1e-6, abs=1e-9)
+    assert reckon(figure) == pytest.approx(figure.value, rel=1e-6, abs=1e-9)
 
 
 @pytest.mark.parametrize("figure", FIGURES)
@@ -120,6 +124,19 @@ def test_no_power_takes_no_time():
     fit = example_fit("dunstrel-cobble/j9b")
     none = charger(fit, output_power=quantity(fit.charger.output_power, 0.0))
     assert "charge_time" not in {figure.name for figure in choose(none, judge).figures}
+
+
+@pytest.mark.parametrize("source", AmpacitySource)
+def test_a_cable_in_a_zone_hotter_than_itself_carries_nothing(source):
+    fit = example_fit("brunsall-tansy/j1")
+    hot = {
+        name: zone.model_copy(update={"temperature": quantity(zone.temperature, 110.0)})
+        for name, zone in fit.shop.zones.items()
+    }
+    shop = fit.shop.model_copy(update={"zones": hot, "ampacity": source})
+    bare = work_out(replace(fit, shop=shop), choose(fit, judge).choice)
+    found = next(f for f in figures(bare, ()) if f.name.startswith("ampacity_"))
+    assert (found.value, found.formula, found.digits) == (0, "I_T = 0", 1)
 
 
 def test_a_figure_is_found_by_name_only():
