@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from baybook.checks import RULES, judge
-from baybook.quantity import Basis, State, Unknown
+from baybook.quantity import Basis, Mark, State, Unknown
 from baybook.sheet import HoldPoint
 from baybook.sizing.choose import choose
 from baybook.sizing.traces import figures
@@ -89,6 +89,26 @@ def test_what_is_held_without_end_is_told_so():
     # 40 °C + 65 K (1.8 x 70 / 94)^2 = 156.8 °C
     assert finding.found.value == pytest.approx(156.8, abs=0.05)
     assert named(design)["overload_temperature"].value == pytest.approx(156.8, abs=0.05)
+
+
+@pytest.mark.parametrize(
+    ("multiples", "lasting", "at"),
+    [((1.0, 1.1, 1.8), (None, 3600.0, 600.0), 2), ((1.0, 1.8), (None, None), 1)],
+)
+def test_what_is_held_is_shown_where_its_row_stands(multiples, lasting, at):
+    like = J8.protections[0].holds[1]
+    rows = tuple(
+        HoldPoint(
+            multiple=replace(quantity(like.multiple, m), where=Mark("sheet", n + 1, 1)),
+            up_to=t and replace(quantity(like.up_to, t), where=Mark("sheet", n + 1, 9)),
+        )
+        for n, (m, t) in enumerate(zip(multiples, lasting, strict=True))
+    )
+    sheets = tuple(p.model_copy(update={"holds": rows}) for p in J8.protections)
+    found = named(work_out(replace(J8, protections=sheets), DESIGN.choice))
+    stands = {entry.symbol: entry.where for entry in found["overload_temperature"].inputs}
+    assert stands["m"] == rows[at].multiple.where
+    assert stands.get("t") == (rows[at].up_to.where if lasting[at] else None)
 
 
 def test_a_sheet_that_states_no_endless_hold_starts_from_the_rating():
