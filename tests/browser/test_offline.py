@@ -124,7 +124,7 @@ def test_the_site_can_be_installed(published, context, own):
     assert told["display"] in {"minimal-ui", "standalone"}
     style = (published / "assets/site.css").read_text("utf-8")
     assert f"--ink:{_INK};" in style
-    assert f"--paper: {_PAPER};" in style
+    assert f"--paper:{_PAPER};" in style
     # Chromium's own judgement, by its own protocol.
     faults = context.new_cdp_session(page).send("Page.getInstallabilityErrors")
     assert [fault["errorId"] for fault in faults["installabilityErrors"]] in (

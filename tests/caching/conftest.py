@@ -2,6 +2,7 @@
 
 import re
 import shutil
+from contextlib import contextmanager
 
 import pytest
 
@@ -13,8 +14,8 @@ from conftest import TODAY
 from workbooks import SHOP, alone, copy_workbook, edit, leave_only
 
 
-@pytest.fixture(scope="package", autouse=True)
-def _hand_written():
+@contextmanager
+def without_mkdocs():
     """Leave MkDocs out: its pages depend on the tool and the frame alone."""
     page = lambda book: {"method/index.html": repr(site._frame(book)).encode()}  # noqa: E731
     with pytest.MonkeyPatch.context() as patch:
@@ -23,7 +24,14 @@ def _hand_written():
         yield
 
 
-@pytest.fixture(scope="package")
+@pytest.fixture(scope="module", autouse=True)
+def _hand_written():
+    """Here alone: a package has no end that a test elsewhere could rely on."""
+    with without_mkdocs():
+        yield
+
+
+@pytest.fixture(scope="session")
 def noted(tmp_path_factory):
     """Return a folder with a workbook of three vehicles, and a cache that knows them all."""
     top = tmp_path_factory.mktemp("noted")
@@ -33,7 +41,8 @@ def noted(tmp_path_factory):
     leave_only(root, *ALL)
     for name, job in JOBS.items():
         alone(root / name, job)
-    first = render(root, today=TODAY, cache=top / "cache", workers=1)
+    with without_mkdocs():
+        first = render(root, today=TODAY, cache=top / "cache", workers=1)
     assert (first.problems, first.lost) == ((), ())
     return top
 
