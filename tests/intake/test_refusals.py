@@ -121,3 +121,13 @@ def test_a_route_without_a_segment_is_told_once_and_nothing_that_follows_from_it
     (root / COBBLE).write_text(empty, "utf-8")
     (fault,) = faults(root)
     assert (fault.code, fault.place) == ("DA-08", "vehicle.routes.chassis-right.segments")
+
+
+def test_of_sizes_none_is_called_nearest_by_its_spelling(tmp_path):
+    root = copy_workbook(tmp_path / "fits")
+    other = "screw: socket 5/16 in\n  kind: screw clamp\n"
+    edit_first(root, SORREL, "kind: screw clamp\n", other)
+    (fault,) = faults(root)
+    near = dict(fault.way_out.values)["near"].items
+    assert len(near) == 6
+    assert all(item.text.startswith("socket ") for item in near)

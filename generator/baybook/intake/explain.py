@@ -71,13 +71,19 @@ def _finding(
     if kind in ("literal_error", "enum"):
         words = re.findall(r"'([^']*)'", detail["ctx"]["expected"])
         choices = Listing(tuple(Name(word) for word in words))
-        near = nearest(str(node), words, count=1)
+        # Of sizes none is nearest by its spelling: a wrong one would be another torque.
+        sizes = [word for word in words if _unsized(word) == _unsized(str(node))]
+        near = nearest(str(node), sizes or words, count=len(sizes) or 1)
         return problem("DA-11", "word", mark, at=at, found=found, words=choices, near=near)
     if kind == "string_pattern_mismatch":
         text = Name(str(place[-1])) if not isinstance(node, Scalar) else found
         form = "number-form" if place[:1] == ("photos",) else "id-form"
         return problem("DA-16", form, mark, at=at, found=text)
     return problem("DA-09", _WRONG_FORM.get(kind, "form"), mark, at=at, found=found)
+
+
+def _unsized(text: str) -> str:
+    return re.sub(r"[0-9]+", "", text)
 
 
 def _key_finding(
