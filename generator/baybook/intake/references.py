@@ -134,7 +134,7 @@ def _job_sheets(shelf: Shelf, job: Job, at: str) -> Iterator[_Id]:
         wanted = getattr(job, key)
         if wanted is None:
             continue  # no connector at a battery
-        valid = shelf.ids(kind) if key != "station" else (*shelf.ids(kind), *shelf.ids("battery"))
+        valid = shelf.ids(kind) if key != "station" else _loads(shelf)
         yield _Id(f"{at}.{key}", wanted, valid)
     second = job.second.protection if job.second else ()
     for number, wanted in enumerate(second):
@@ -145,6 +145,10 @@ def _job_sheets(shelf: Shelf, job: Job, at: str) -> Iterator[_Id]:
         yield _Id(f"{at}.protection.{number}", wanted, shelf.ids("protection"))
 
 
+def _loads(shelf: Shelf) -> tuple[str, ...]:
+    return (*shelf.ids("station"), *shelf.ids("battery"))
+
+
 def load_kind(shelf: Shelf, job: Job) -> str:
     """Return the kind of the load's sheet: a battery goes by the same key as a station."""
     return "battery" if job.station in shelf.ids("battery") else "station"
@@ -152,6 +156,8 @@ def load_kind(shelf: Shelf, job: Job) -> str:
 
 def _load(bench: Bench, job: Job, at: str) -> Iterator[Finding]:
     """A station has a connector, a battery a fuse of its own; never both, never neither."""
+    if job.station not in _loads(bench.shelf):
+        return  # that is told already, and nobody knows which of the two it is
     wanted = "second" if load_kind(bench.shelf, job) == "battery" else "connector"
     other = "connector" if wanted == "second" else "second"
     mark = bench.vehicle.mark(f"{at}.station")
@@ -159,8 +165,9 @@ def _load(bench: Bench, job: Job, at: str) -> Iterator[Finding]:
         yield problem("DA-06", "key-missing", mark, at=f"vehicle.{at}", key=Name(wanted))
     if getattr(job, other) is not None:
         mark = bench.vehicle.mark(f"{at}.{other}")
-        named = {"found": Name(other), "near": Name(wanted)}
-        yield problem("DA-07", "load", mark, at=f"vehicle.{at}.{other}", **named)
+        named = {"other": Name(other), "near": Name(wanted)}
+        at = f"vehicle.{at}.{other}"
+        yield problem("DA-07", "load", mark, at=at, found=Name(other), **named)
 
 
 def _job_choices(vehicle: Vehicle, job: Job, at: str) -> Iterator[_Id]:
