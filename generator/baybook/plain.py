@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import fields, is_dataclass, replace
 from datetime import date
 from enum import Enum
@@ -87,18 +87,20 @@ def text_fingerprint(told: object) -> str:
     told  a told form: every figure in it stands as text too, so that numbers need no look
     """
     texts: list[str] = []
-    _collect(told, texts)
-    ended = "".join(f"{text}\0" for text in texts)
+    _collect([told], texts)
+    ended = "\0".join((*texts, ""))  # each text with its end
     return hashlib.sha256(ended.encode()).hexdigest()[:12]
 
 
-def _collect(node: object, texts: list[str]) -> None:
-    """Put the texts of a tree into a list, in their order: a tree has some 200,000 nodes."""
-    if isinstance(node, str):
-        texts.append(node)
-    elif isinstance(node, (dict, list)):
-        for value in node.values() if isinstance(node, dict) else node:
-            _collect(value, texts)
+def _collect(nodes: Iterable[object], texts: list[str]) -> None:
+    """Put the texts of trees into a list, in their order: a tree has some 200,000 nodes."""
+    for node in nodes:
+        if isinstance(node, str):
+            texts.append(node)
+        elif isinstance(node, dict):
+            _collect(node.values(), texts)
+        elif isinstance(node, list):
+            _collect(node, texts)
 
 
 def figures_fingerprint(outcome: CheckedDesign | Refusal) -> str:

@@ -3,12 +3,13 @@
 import re
 import shutil
 
+from baybook.desk import preview_site
 from baybook.desk.preview_site import PreviewSite
 from baybook.making import Hand, Order, Shared
 from baybook.pipeline import render
 from baybook.publish.history import add_issued
 from baybook.publish.store import KeptFiles, PassingStore
-from desk.previewed import PAGE, TODAY, ask, body_of, small, until
+from desk.previewed import PAGE, TODAY, ask, body_of, preview, small, until
 from tongues import TEXTS
 from tongues import workbook as two_tongues
 from workbooks import COBBLE, SHOP, TANSY, copy_workbook, edit
@@ -181,3 +182,21 @@ def test_a_picture_that_is_taken_away_is_told_over_the_last_good_page(served):
     assert b"Dunstrel" not in body_of(server)
     file.write_bytes(kept)
     until(lambda: b"DA-21" not in body_of(server))
+
+
+def test_only_the_page_is_made_at_first_and_the_rest_once(tmp_path, monkeypatch):
+    right, made = preview_site.entry_pages, []
+
+    def counted(*book, alone, **more):
+        made.append(alone)
+        return right(*book, alone=alone, **more)
+
+    monkeypatch.setattr(preview_site, "entry_pages", counted)
+    with preview(small(tmp_path / "fits")) as server:
+        body_of(server)
+        assert made == [True]
+        workings = PAGE.replace("index.html", "workings/index.html")
+        assert b'id="charts"' in body_of(server, workings)
+        assert ask(server, PAGE.replace("index.html", "nothing.json"))[0] == 404
+        body_of(server)
+    assert made == [True, False]

@@ -51,14 +51,22 @@ class _Good:
     told: Mapping[str, tuple[FitTold, ...]]  # by vehicle
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True)
 class _Page:
-    """The files of one entry, and what they were made of."""
+    """One entry as it is shown, and what of it was asked for so far."""
 
-    entry: ToldEntry
-    files: Mapping[str, bytes]
+    book: ToldBook  # of this entry alone
+    siblings: Sequence[ToldEntry]
+    pictures: Pictures
+    files: dict[str, bytes] = field(default_factory=dict)
+    whole: bool = False  # all that stands beside the page is made too
     # The earlier revisions that were asked for so far: they say what stands now.
     old: dict[int, Mapping[str, bytes]] = field(default_factory=dict)
+
+    @property
+    def entry(self) -> ToldEntry:
+        (entry,) = self.book.entries
+        return entry
 
 
 class PreviewSite:
@@ -258,19 +266,22 @@ class PreviewSite:
         name = f"{book.folder}{fit}"
         page = self._pages.get(name)
         if page is None or page.entry is not shown:
-            page = self._pages[name] = self._page(
-                replace(book, entries=(shown,)),
-                good.papers,
-                [listed(part.entries[at]) for part in told if part.entries],
-                self._pictures(good, fit.partition("/")[0]),
+            page = self._pages[name] = _Page(
+                book=replace(book, entries=(shown,)),
+                siblings=[listed(part.entries[at]) for part in told if part.entries],
+                pictures=self._pictures(good, fit.partition("/")[0]),
             )
-        if address in page.files:
-            return page.files[address]
+        if not page.files and address == f"{folder(fit)}/index.html":
+            page.files = self._made(page, good.papers, alone=True)
         issues = next((part.issues for part in told if part.fit_id == fit), ())
         for issue in issues:
             if address.startswith(f"{old_folder(fit, issue.revision.number)}/"):
                 return self._earlier(good, page, issue).get(f"{book.folder}{address}")
-        return _print(replace(book, entries=(shown,)), good.papers, address)
+        if address.endswith(".pdf"):
+            return _print(page.book, good.papers, address)
+        if address not in page.files and not page.whole:
+            page.files, page.whole = self._made(page, good.papers, alone=False), True
+        return page.files.get(address)
 
     def _earlier(self, good: _Good, page: _Page, issue: Issue) -> Mapping[str, bytes]:
         """Return the files of an earlier revision, made when the first of them is asked for."""
@@ -281,31 +292,26 @@ class PreviewSite:
             page.old[number] = old_pages(books, [issue], page.entry, pictures)
         return page.old[number]
 
-    def _page(
-        self,
-        book: ToldBook,
-        papers: tuple[str, ...],
-        siblings: Sequence[ToldEntry],
-        pictures: Pictures,
-    ) -> _Page:
-        """Make the pages of an entry as they are published; the prints they lead to come later."""
-        (entry,) = book.entries
-        prints = {entry.fit: dict.fromkeys(papers, b"")}
-        labels = {entry.fit: dict.fromkeys(stocks_of(entry, book), b"")}
+    def _made(self, page: _Page, papers: tuple[str, ...], *, alone: bool) -> dict[str, bytes]:
+        """Make the page of an entry as it is published, alone or with all that stands beside it.
+
+        The prints that it leads to come later.
+        """
+        book, entry = page.book, page.entry
         files = entry_pages(
             book,
             entry,
-            draw_entries(book, PAGE),
-            prints,
-            labels=labels,
-            pictures=pictures,
-            siblings=siblings,
+            draw_entries(book, PAGE, charts=not alone),
+            {entry.fit: dict.fromkeys(papers, b"")},
+            labels={entry.fit: dict.fromkeys(stocks_of(entry, book), b"")},
+            pictures=page.pictures,
+            siblings=page.siblings,
+            alone=alone,
         )
-        lost = verify_entries(book, files)
+        lost = verify_entries(book, files, alone=alone)
         if lost:
             self.stopped = f"lost on the way to the reader: {'; '.join(lost)}"
-        pages = {name: file for name, file in files.items() if not name.endswith(".pdf")}
-        return _Page(entry=entry, files=pages)
+        return {name: file for name, file in files.items() if not name.endswith(".pdf")}
 
 
 def _vehicle_of(path: Path, vehicles: Path) -> str:

@@ -21,7 +21,11 @@ PAGE, PAPER = ("wide", "slim"), ("print",)  # forms of a drawing
 
 
 def draw_entries(
-    book: ToldBook, forms: Sequence[str] = (*PAGE, *PAPER), *, layout: Layout | None = None
+    book: ToldBook,
+    forms: Sequence[str] = (*PAGE, *PAPER),
+    *,
+    layout: Layout | None = None,
+    charts: bool = True,
 ) -> Drawings:
     """Return the drawings of every guide in the book, and the charts of every refusal.
 
@@ -30,19 +34,25 @@ def draw_entries(
     sketched, "plan-wide", "plan-slim" and "plan" likewise. "charts-wide" and "charts-slim" for
     the page of workings, "charts" for paper: a tuple with one SVG a chart.
 
-    forms  PAGE, PAPER or both: what nobody will look at is not drawn
+    forms   PAGE, PAPER or both: what nobody will look at is not drawn
+    charts  False: they are left out
 
     Raises MissingGlyph, UnknownMark, DrawingError, LayoutError.
     """
     return {
-        entry.fit: draw_entry(entry, book.words, layout or Layout(), forms)
+        entry.fit: draw_entry(entry, book.words, layout or Layout(), forms, charts=charts)
         for entry in book.entries
         if entry.kind in {"guide", "refusal"}
     }
 
 
 def draw_entry(
-    entry: ToldEntry, words: Mapping[str, str], layout: Layout, forms: Sequence[str]
+    entry: ToldEntry,
+    words: Mapping[str, str],
+    layout: Layout,
+    forms: Sequence[str],
+    *,
+    charts: bool = True,
 ) -> dict[str, Any]:
     """Return the drawings of one guide or refusal; see `draw_entries`."""
     told: Any = entry.content[entry.kind]
@@ -50,7 +60,7 @@ def draw_entry(
         _view("charts", form): tuple(
             draw_chart(chart, form, prefix=entry.fit).svg for chart in told["charts"]
         )
-        for form in forms
+        for form in (forms if charts else ())
     }
     return drawn if entry.kind == "refusal" else drawn | _draw_guide(entry, words, layout, forms)
 

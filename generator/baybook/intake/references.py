@@ -165,9 +165,8 @@ def _load(bench: Bench, job: Job, at: str) -> Iterator[Finding]:
         yield problem("DA-06", "key-missing", mark, at=f"vehicle.{at}", key=Name(wanted))
     if getattr(job, other) is not None:
         mark = bench.vehicle.mark(f"{at}.{other}")
-        named = {"other": Name(other), "near": Name(wanted)}
-        at = f"vehicle.{at}.{other}"
-        yield problem("DA-07", "load", mark, at=at, found=Name(other), **named)
+        key, at = Name(other), f"vehicle.{at}.{other}"
+        yield problem("DA-07", "load", mark, at=at, found=key, other=key, near=Name(wanted))
 
 
 def _job_choices(vehicle: Vehicle, job: Job, at: str) -> Iterator[_Id]:

@@ -55,6 +55,7 @@ def entry_pages(  # noqa: PLR0913 - what stands beside a page
     pictures: Pictures = _NO_PICTURES,
     now: Mapping[str, Told] | None = None,
     siblings: Sequence[ToldEntry] = (),
+    alone: bool = False,
 ) -> dict[str, bytes]:
     """Return page, data, workings and prints of one entry, by address.
 
@@ -65,6 +66,7 @@ def entry_pages(  # noqa: PLR0913 - what stands beside a page
     pictures  those of its vehicle
     now       for an earlier revision: the revision that stands in its place
     siblings  what is published of the same vehicle; no more is asked of it than `listed` keeps
+    alone     return the page and nothing beside it, which needs no charts: somebody waits for it
 
     Raises PageError for a word, symbol or asset that is not there and for a drawing with script
     or style in it; jinja2.UndefinedError for a value that the book does not hold.
@@ -88,8 +90,11 @@ def entry_pages(  # noqa: PLR0913 - what stands beside a page
             "photos": photos,
         }
     )
+    page = _entry_page(made, entry, book, context)
+    if alone:
+        return _guarded({f"{context['folder']}/index.html": page})
     beside |= {f"labels-{name}.pdf": pdf for name, pdf in stuck.items()}
-    beside["index.html"] = _entry_page(made, entry, book, context)
+    beside["index.html"] = page
     beside["guide.json"] = guide_json(entry, book.shop, photos)
     if figures_of(entry):
         beside["workings/index.html"] = _workings_page(made, entry, context)
