@@ -35,7 +35,11 @@ _AMBIENTS = (20.0, 30.0, 40.0, 45.0, 50.0, 60.0, 65.0, 70.0)
 
 def drawn(seed: int) -> Fit:
     """Return the fit of this seed."""
-    dice = random.Random(seed)  # noqa: S311 - the same fits every time
+    return drawn_by(random.Random(seed))  # noqa: S311 - the same fits every time
+
+
+def drawn_by(dice: random.Random) -> Fit:
+    """Return the fit that these dice throw."""
     fit = example_fit(dice.choice(BASES))
     for part in (
         _supply,

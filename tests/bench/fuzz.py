@@ -167,9 +167,19 @@ def _case(  # noqa: PLR0917 - what a case is made of
         path.write_bytes(right)
 
 
+# Click keeps every stream that it has written to: new ones would look like growing memory.
+_STREAMS = (StringIO(), StringIO())
+
+
+def _emptied(stream: StringIO) -> StringIO:
+    stream.seek(0)
+    stream.truncate()
+    return stream
+
+
 def checked(root: Path, ways: Counter[str]) -> str:
     """Check a workbook; publish some that can be read."""
-    out, err = StringIO(), StringIO()
+    out, err = map(_emptied, _STREAMS)
     with redirect_stdout(out), redirect_stderr(err):
         way = _way(run_check(root, (), today=TODAY, form="text"), out, err)
         if way != "fault" and (ways["checked"] + ways["refused"]) % PUBLISHED == 0:

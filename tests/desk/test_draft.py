@@ -5,7 +5,7 @@ from types import SimpleNamespace
 
 import pytest
 from click.testing import CliRunner
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from baybook.cli import main
@@ -213,6 +213,9 @@ def test_an_answer_is_written_as_the_example_would(key, typed, written):
 
 
 @given(st.sampled_from(["Vehicle.make", "Restraints.found"]), st.text(max_size=40))
+@example("Vehicle.make", "0\x850")
+@example("Vehicle.make", "0\u20280")
+@example("Vehicle.make", "0\u20290")
 def test_whatever_is_taken_reads_back_as_typed(key, typed):
     try:
         written = read_answer(typed, FIELDS[key], BASES, EXAMPLE)

@@ -22,6 +22,8 @@ from baybook.quantity import Basis, Mark, State
 
 _YES = {"y": "true", "yes": "true", "n": "false", "no": "false"}
 _HERE = Mark("answer", 1, 1)
+# What ends a line in YAML and not in JSON: it would be read back as a space.
+_BREAKS = str.maketrans({"\x85": r"\N", "\u2028": r"\L", "\u2029": r"\P"})
 
 
 class AnswerError(Exception):
@@ -79,9 +81,13 @@ def _quoted(text: str, *, flow: bool) -> str:
             if isinstance(e, yaml.ScalarEvent)
         ]
     except yaml.YAMLError:
-        return json.dumps(text, ensure_ascii=False)
+        return _in_quotes(text)
     plain = len(events) == 2 and events[1].value == text and not events[1].style  # noqa: PLR2004 - key and value
-    return text if plain and " #" not in text else json.dumps(text, ensure_ascii=False)
+    return text if plain and " #" not in text else _in_quotes(text)
+
+
+def _in_quotes(text: str) -> str:
+    return json.dumps(text, ensure_ascii=False).translate(_BREAKS)
 
 
 def _read(written: str, field: Field) -> None:

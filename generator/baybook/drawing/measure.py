@@ -7,7 +7,7 @@ that.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from types import MappingProxyType
 
 from fontTools.ttLib import TTFont
@@ -69,7 +69,7 @@ def _tabular(font: TTFont) -> dict[str, str]:
     return found
 
 
-@cache
+@lru_cache(maxsize=8192)  # the texts of a vehicle or two: not of ten thousand
 def _units(text: str, weight: int) -> float:
     advances = _face(weight).advances
     for character in text:

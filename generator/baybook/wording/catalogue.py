@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Hashable, Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -140,7 +140,7 @@ def _markdown() -> MarkdownIt:
     return MarkdownIt("zero").enable(["emphasis", "escape"])
 
 
-@cache
+@lru_cache(maxsize=4096)  # the texts of a vehicle or two: not of ten thousand
 def inline(text: str) -> tuple[Part, ...]:
     """Split a person's line into plain and strong parts."""
     if text and not _MARKED.search(text):

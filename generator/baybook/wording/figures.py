@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import replace
-from functools import cache
+from functools import cache, lru_cache
 
 from babel.numbers import format_decimal, get_decimal_symbol
 
@@ -30,7 +30,7 @@ _WRITTEN = re.compile(
 )
 
 
-@cache
+@lru_cache(maxsize=8192)  # the figures of a vehicle or two: not of ten thousand
 def number(value: float, digits: int, language: str) -> str:
     """Return `value` rounded to `digits` decimals, in the language's way, with a true minus."""
     rounded = round(value, digits) + 0.0
