@@ -15,7 +15,7 @@ import segno
 
 from baybook.book import ToldBook, ToldEntry
 from baybook.publish.home import folder
-from baybook.publish.typeset import PrintJob, as_json, require_glyphs, typeset
+from baybook.publish.typeset import PrintJob, as_json, forget, require_glyphs, typeset
 
 Drawings = Mapping[
     str, Mapping[str, Sequence[str]]
@@ -39,9 +39,11 @@ def render_prints(
     """
     if not papers:
         return {entry.fit: {} for entry in told.entries}
-    return typeset(
+    made = typeset(
         print_job(entry, told, drawings.get(entry.fit, {}), papers) for entry in told.entries
     )
+    forget()
+    return made
 
 
 def print_job(
