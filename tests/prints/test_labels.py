@@ -28,6 +28,7 @@ CAMPER = "tavlow-camber/j8"  # a second battery: most cables, most labels
 STOCKS = {stock.id: stock for stock in example().shop.label_stock}
 MM = 72 / 25.4
 EDGE = 2.4  # mm: a printer draws a sheet in by so much askew (common practice)
+UNPRINTED = 4.9  # mm: what many printers leave white at the edge of the paper (common practice)
 
 
 @cache
@@ -119,6 +120,21 @@ def test_no_letter_is_small_coloured_or_near_an_edge(name, stock):
                 assert char["size"] >= 9 - 0.01
                 assert in_box(char, box, EDGE), char["text"]
                 assert len(set(char["non_stroking_color"])) == 1  # grey: no colour says anything
+
+
+@pytest.mark.parametrize("stock", STOCKS)
+def test_no_letter_and_no_code_lies_where_a_printer_leaves_the_paper_white(stock):
+    _, prints = made(CAMPER)
+    looked = 0
+    with pdfplumber.open(io.BytesIO(prints[stock])) as read:
+        for page in read.pages:
+            inside = (UNPRINTED * MM, page.width - UNPRINTED * MM, page.height - UNPRINTED * MM)
+            for thing in (*page.chars, *page.rects, *page.images):
+                looked += 1
+                assert inside[0] <= min(thing["x0"], thing["top"])
+                assert thing["x1"] <= inside[1]
+                assert thing["bottom"] <= inside[2]
+    assert looked > 400
 
 
 @pytest.mark.parametrize("name", [*GUIDES, CAMPER])
