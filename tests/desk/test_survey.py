@@ -19,6 +19,7 @@ from baybook.vehicle import Vehicle
 OUTLINES = get_args(Vehicle.model_fields["outline"].annotation)
 WORDS = catalogue()
 PREFIX = "survey.how."
+HEAD = 6.5  # pt, the heads of columns
 
 
 def on_the_sheet():
@@ -79,6 +80,29 @@ def test_the_sheet_has_two_sides_whatever_the_body_and_the_paper(outline, paper)
         for page in pdf.pages:
             assert max(char["bottom"] for char in page.chars) < page.height - 14
             assert max(char["x1"] for char in page.chars) < page.width - 14
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_no_head_of_a_column_runs_over_its_line(paper, language):
+    looked = 0
+    with pdfplumber.open(io.BytesIO(survey_pdf("van", paper, language))) as pdf:
+        for page in pdf.pages:
+            # the upright lines of tables: drawn edge by edge
+            upright = [edge for edge in page.edges if edge["orientation"] == "v"]
+            for word in page.extract_words(extra_attrs=["size"], keep_blank_chars=False):
+                if round(word["size"], 1) != HEAD:
+                    continue
+                looked += 1
+                middle = (word["top"] + word["bottom"]) / 2
+                over = [
+                    edge
+                    for edge in upright
+                    if edge["top"] <= middle <= edge["bottom"]
+                    and word["x0"] + 0.2 < edge["x0"] < word["x1"] - 0.2
+                ]
+                assert not over, word["text"]
+    assert looked > 100
 
 
 def test_every_label_is_on_the_paper():
