@@ -335,4 +335,7 @@ def test_more_hazards_than_three_panels_are_merged_and_none_is_lost():
     assert boxes[0].signal == "danger"
     covered = {hazard for box in boxes for hazard in box.covers}
     assert covered == {"high-voltage", "restraint", "pipes", "moving", "exhaust"}
+    # Names that hold an "and" of their own are not strung together by another.
+    named = say_all(boxes[-1].hazard)["text"]
+    assert named == "Pipes beside the cable; Moving parts; Hot exhaust"
     assert say_all(made)

@@ -107,18 +107,18 @@ def _capped(boxes: list[Box]) -> list[Box]:
     merged = replace(
         rest[0],
         id="+".join(box.id for box in rest),
-        hazard=say("box.merged", hazards=Listing(tuple(box.hazard for box in rest))),
-        consequence=_joined([box.consequence for box in rest]),
-        avoidance=_joined([box.avoidance for box in rest]),
+        hazard=_joined("box.merged", [box.hazard for box in rest]),
+        consequence=_joined("box.joined", [box.consequence for box in rest]),
+        avoidance=_joined("box.joined", [box.avoidance for box in rest]),
         covers=tuple(hazard for box in rest for hazard in box.covers),
     )
     return [*ranked[: MOST - 1], merged]
 
 
-def _joined(sentences: list[Message]) -> Message:
+def _joined(how: str, sentences: list[Message]) -> Message:
     told = sentences[0]
     for sentence in sentences[1:]:
-        told = say("box.joined", first=told, second=sentence)
+        told = say(how, first=told, second=sentence)
     return told
 
 
