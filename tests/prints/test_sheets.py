@@ -13,6 +13,7 @@ from compose.jobs import GUIDES
 from prints.paper import PAPERS, edited, printed
 from prints.whole import ALL, MM, flows, sheets_of, whole, words_of
 
+VALUE_AT = (14 + 185 - 10 - 13.5 - 31 - 27 + 0.9) * MM  # where the value of a step begins on A4
 LONG = "Batterieladezustandsüberwachungssteuergerätehalterung"
 
 
@@ -65,6 +66,57 @@ def test_workings_that_begin_low_on_a_sheet_do_not_run_over_its_foot(lines):
     with pypdfium2.PdfDocument(printed(edited(low), "letter")["letter"]) as read:
         feet = {page.get_textpage().get_text_bounded(0, 0, 612, 16.5 * MM) for page in read}
     assert len(feet) == 1, feet
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("name", ALL)
+def test_the_settings_weighed_stand_on_one_sheet(name, paper, language):
+    told, sheets, _ = sheets_of(name, paper, language)
+    words = words_of(language)[0]
+    head = "".join(words.sentence(f"print.settings.{id_}") for id_ in ("setting", "power"))
+    assert sum(re.sub(r"\s", "", head) in text for text in sheets) == bool(told["settings"])
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("name", ["dunstrel-cobble/j9b", "dunstrel-cobble-tow-pack/j9"])
+def test_who_signs_behind_every_screw_signs_in_one_row(name, paper, language):
+    words = words_of(language)[0]
+    labels = [words.sentence(id_) for id_ in ("print.initials", "print.second-person")]
+    title = words.sentence("hold.behind-screws")
+    with pdfplumber.open(io.BytesIO(whole(name, paper, language)[1])) as read:
+        (page, hit) = next(
+            (p, hit) for p in read.pages for hit in p.search(title) if len(p.search(labels[1]))
+        )
+        tops = [
+            min(one["top"] for one in page.search(label) if one["top"] > hit["top"])
+            for label in labels
+        ]
+    assert tops[0] == pytest.approx(tops[1], abs=0.5)
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+@pytest.mark.parametrize("name", ALL)
+def test_an_action_is_not_read_on_into_its_value(name, language):
+    """Between the last letter of a line and the figure beside it there are 2 mm."""
+    looked = 0
+    with pdfplumber.open(io.BytesIO(whole(name, "a4", language)[1])) as read:
+        for page in read.pages:
+            seen = [char for char in page.chars if not char["text"].isspace()]
+            actions = [char for char in seen if round(char["size"]) == 12]
+            figures = [char for char in seen if round(char["size"]) == 14]
+            for figure in figures:
+                if abs(figure["x0"] - VALUE_AT) > 1 * MM:
+                    continue
+                looked += 1
+                beside = [
+                    char["x1"]
+                    for char in actions
+                    if char["x0"] < VALUE_AT and abs(char["bottom"] - figure["bottom"]) < 2 * MM
+                ]
+                assert figure["x0"] - max(beside, default=0) > 2 * MM
+    assert looked > 20
 
 
 # ------------------------------------------------------------------ ugly guides
