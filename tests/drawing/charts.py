@@ -30,8 +30,11 @@ def example_charts():
     return found
 
 
-def axis(low, high, ticks=(), log=False, title="Axis in V"):
-    told = [{"figure": f"{value:g}", "value": value} for value in ticks]
+def axis(low, high, ticks=(), log=False, title="Axis in V", other=""):
+    told = [
+        {"figure": f"{value:g}", "value": value, "converted": other and f"{value * 3.3:.1f} {other}"}
+        for value in ticks
+    ]
     return {"title": message(title), "low": low, "high": high, "log": log, "ticks": told}
 
 
@@ -57,7 +60,8 @@ def _axes(draw):
     high = low * draw(st.sampled_from([1.01, 3.0, 10000.0]))
     shares = draw(st.lists(st.floats(0.0, 1.0), max_size=30))
     ticks = sorted({round(low + share * (high - low), 3) for share in shares})
-    return axis(low, high, [t for t in ticks if low <= t <= high], log, draw(TEXT))
+    other = draw(st.sampled_from(["", "ft"]))
+    return axis(low, high, [t for t in ticks if low <= t <= high], log, draw(TEXT), other)
 
 
 @st.composite

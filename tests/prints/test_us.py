@@ -6,6 +6,7 @@ from functools import cache
 import pytest
 
 from baybook.book import ToldBook, ToldEntry
+from baybook.drawing.chart import chart_scene
 from baybook.drawing.entries import draw_entries
 from baybook.plain import plain
 from baybook.publish.prints import render_prints
@@ -36,7 +37,10 @@ def test_a_us_guide_loses_nothing_in_print(name):
 METRIC = re.compile(
     r"(?<![\d.])(?!0\N{NO-BREAK SPACE})[\d.]+\N{NO-BREAK SPACE}(?:mm?|K|kg|°C)(?![²\w])(?! \()"
 )
-PARTS = ("kit", "cuts", "torques", "cascade", "wiring", "route", "plan", "readings")
+PARTS = (
+    *("kit", "cuts", "torques", "cascade", "wiring", "route", "plan", "readings", "sizes"),
+    *("findings", "reasons", "facts", "envelope", "assumptions"),
+)
 
 
 def unconverted(node):
@@ -56,6 +60,71 @@ def test_what_a_us_reader_measures_and_buys_is_told_in_his_units_too(name):
     told = american(name)[0].entries[0].content["guide"]
     assert [one for part in PARTS for one in unconverted(told[part])] == []
     assert [one for line in told["substitutes"] for one in unconverted(line["changes"])] == []
+
+
+AREA = re.compile(r"[\d.]+\N{NO-BREAK SPACE}mm²(?! \(AWG )(?:.{20})?")
+
+
+@pytest.mark.parametrize("name", GUIDES)
+def test_a_us_reader_finds_a_gauge_beside_each_size_that_he_looks_for(name):
+    """On a line with a gauge of its own, and in the end of such a cable, it is not said again."""
+    told = american(name)[0].entries[0].content["guide"]
+    said = [
+        *(line["part"]["text"] for line in told["kit"]),
+        *(line["result"]["text"] for line in (*told["sizes"], *told["substitutes"])),
+        *(step["action"]["text"] for chapter in told["chapters"] for step in chapter["steps"]),
+        *(
+            step["value_note"]["text"]
+            for chapter in told["chapters"]
+            for step in chapter["steps"]
+            if step["value_note"]
+        ),
+        *(
+            line["text"]
+            for finding in told["findings"]
+            for line in (finding["title"], finding["why"])
+        ),
+    ]
+    assert [text for text in said if AREA.search(text)] == []
+    sizes = [line["result"]["text"] for line in told["sizes"]]
+    assert any("takes" in text and "(AWG " in text for text in sizes)
+
+
+@pytest.mark.parametrize("name", GUIDES)
+def test_a_us_reader_s_charts_measure_along_the_run_in_feet_too(name):
+    words, texts = words_of("en")
+    charts = {chart["id"]: chart for chart in tell(guide(name).charts, words, texts=texts, us=True)}
+    ticks = charts["voltage"]["x"]["ticks"]
+    assert all(
+        re.fullmatch(r"[\d.]+\N{NO-BREAK SPACE}(ft|in)", one["converted"]) for one in ticks[1:]
+    )
+    labels = [curve["label"]["text"] for curve in charts["opening-F1"]["curves"]]
+    assert any(re.search(r"mm² \(AWG \d+\) cable", label) for label in labels)
+    assert [text for text in told_texts(charts) if AREA.search(text)] == []
+    texts_drawn = [text.line.text for text in chart_scene(charts["voltage"], "print").texts]
+    assert sum(text in texts_drawn for text in (one["converted"] for one in ticks[1:])) >= 2
+
+
+@pytest.mark.parametrize("name", GUIDES)
+def test_a_us_reader_s_limits_on_paper_are_in_his_units_too(name):
+    """In a hold, in the readings and in the cut list, not only in the told guide."""
+    told = american(name)[0].entries[0].content["guide"]
+    flat = squeezed(" ".join(flows(american(name)[1][name]["letter"])))
+    holds = [
+        step["hold"] for chapter in told["chapters"] for step in chapter["steps"] if step["hold"]
+    ]
+    limits = [
+        *(field[end] for hold in holds for field in hold["fields"] for end in ("low", "high")),
+        *(cut["strip"] for cut in told["cuts"]),
+    ]
+    looked = [one for one in limits if one and one["converted"]]
+    assert len(looked) >= 2
+    for one in looked:
+        assert squeezed(f"{one['text']} ({one['converted']})") in flat
+    rises = [row["high"] for row in told["readings"] if row["high"] and row["high"]["converted"]]
+    assert rises
+    for one in rises:
+        assert squeezed(one["text"] + one["converted"]) in flat
 
 
 def told_texts(node):

@@ -123,6 +123,20 @@ def test_for_a_us_reader_a_limit_never_gives_way(figure, side):
         (Amount(0.2, "m", 0, "200 mm"), ""),  # nobody said which side is careful
         (Amount(4.191, "m", 2, "13 ft 9 in").at_most(), ""),  # it is in his units already
         (Amount(4.5, "V", 1).at_most(), ""),
+        (Amount(4814.0, "N", 2, show="kN").at_least(), f"1082.3{NBSP}lbf"),  # / 4.4482216 = 1082.23
+        # By ASTM B258: AWG 4 has 21.15 mm², AWG 19 0.653, AWG 18 0.823, 1/0 53.5, 2/0 67.4.
+        (Amount(25.0, "mm2", 0, "25 mm²").at_most(), "AWG 4"),
+        (Amount(21.15, "mm2", 2).plain(), "AWG 4"),
+        (Amount(21.0, "mm2", 2).at_least(), "AWG 4"),
+        (Amount(0.75, "mm2", 2, "0.75 mm²").at_least(), "AWG 18"),
+        (Amount(0.75, "mm2", 2, "0.75 mm²").at_most(), "AWG 19"),
+        (Amount(60.0, "mm2", 0).at_most(), "AWG 1/0"),
+        (Amount(60.0, "mm2", 0).at_least(), "AWG 2/0"),
+        (Amount(120.0, "mm2", 0).at_least(), ""),  # 4/0, the thickest, has 107
+        (Amount(0.001, "mm2", 3).at_most(), ""),  # AWG 40, the thinnest, has 0.005
+        (Amount(25.0, "mm2", 0, "25 mm²"), ""),
+        (Amount(25.0, "mm2", 0, gauge="AWG 3").at_most(), "AWG 3"),  # as its sheet calls it
+        (Amount(21.15, "mm2", 0, "AWG 4").at_most(), ""),
     ],
 )
 def test_a_us_reader_is_told_limits_on_their_careful_side(amount, second):

@@ -43,7 +43,7 @@ def tighter_than_class(design: Design) -> Iterator[Found]:
             sources=(bend.source,),
             values={
                 "cable": Name(cable.name),
-                "area": area(size.area.value),
+                "area": area(size.area.value, size.nearest_awg),
                 "claimed": claimed,
                 "least": least,
                 "times": pieces(int(bend.diameters)),

@@ -87,10 +87,10 @@ def terminal(design: Design) -> Iterator[Found]:
         yield _found(
             design,
             "area",
-            found=area(design.choice.area_mm2),
-            allowed=Amount.of(most, 0),
+            found=chosen_area(design),
+            allowed=Amount.of(most, 0).at_most(),
             sources=(SHEET,),
-            most=Amount.of(most, 0),
+            most=Amount.of(most, 0).at_most(),
             charger=Name(design.fit.charger.name),
         )
 
@@ -152,7 +152,9 @@ def capacity_known(design: Design) -> Iterator[Found]:
             design,
             "I_T",
             found=degrees(zone.temperature.high),
-            allowed=say("rule.CA-07.below", limit=Amount.of(design.fit.cable.conductor_max, 0)),
+            allowed=say(
+                "rule.CA-07.below", limit=Amount.of(design.fit.cable.conductor_max, 0).at_most()
+            ),
             sources=(SHEET,),
             zone=Name(zone.name),
             ambient=degrees(zone.temperature.high),
@@ -167,6 +169,15 @@ def size_of(design: Design) -> CableSize:
     """
     sizes = design.fit.cable.sizes
     return next(size for size in sizes if size.area.value == design.choice.area_mm2)
+
+
+def chosen_area(design: Design) -> Amount:
+    """Return the area of the feed as a rule tells it, with the gauge that its sheet names.
+
+    [fit-sheet]
+    """
+    size = size_of(design)
+    return area(size.area.value, size.nearest_awg)
 
 
 def takes(size: PassageSize, wall: Wall, diameter_m: float, sharing: int) -> bool:
@@ -194,7 +205,7 @@ def _waits_for_line(design: Design) -> bool:
 def _missing(design: Design) -> Iterator[tuple[Value, Value]]:
     """Yield (what is missing, what it should take)."""
     fit, size = design.fit, size_of(design)
-    diameter = Amount(size.diameter.value, "m", 1, show="mm")
+    diameter = Amount(size.diameter.value, "m", 1, show="mm").plain()
     yield from _lug(design)
     if fit.shrink is not None and not design.circuit.shrink:
         yield say("rule.CA-05.shrink", family=Name(fit.shrink.name)), diameter
@@ -216,14 +227,14 @@ def _lug(design: Design) -> Iterator[tuple[Value, Value]]:
     lugs, wanted = design.fit.lugs, design.choice.area_mm2
     lug = next((lug for lug in lugs.sizes if lug.area.value == wanted), None)
     if lug is None:
-        yield say("rule.CA-05.lug", family=Name(lugs.name)), area(wanted)
+        yield say("rule.CA-05.lug", family=Name(lugs.name)), chosen_area(design)
         return
     for thread in _threads(design):
         if thread not in lug.studs:
             yield say("rule.CA-05.lug", family=Name(lugs.name)), Name(thread)
     owned = {die for tool in design.fit.shop.tools for die in tool.dies}
     if owned and lug.die not in owned:  # a shop that lists none has not said
-        yield say("rule.CA-05.die", die=Name(lug.die)), area(wanted)
+        yield say("rule.CA-05.die", die=Name(lug.die)), chosen_area(design)
 
 
 def _threads(design: Design) -> tuple[str, ...]:
@@ -254,5 +265,5 @@ def _found(
         found=found,
         allowed=allowed,
         sources=sources,
-        values={"area": area(design.choice.area_mm2), **values},
+        values={"area": chosen_area(design), **values},
     )

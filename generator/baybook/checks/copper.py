@@ -78,14 +78,14 @@ def warmer_than_class(design: Design) -> Iterator[Found]:
                 verdict=Verdict.REFUSED,
                 place="cable.conductor_max",
                 where=cable.conductor_max.where,
-                found=Amount.of(cable.conductor_max, 0),
-                allowed=degrees(limit),
+                found=Amount.of(cable.conductor_max, 0).plain(),
+                allowed=degrees(limit).at_most(),
                 sources=("iso6722-1",),
                 values={
                     "cable": Name(cable.name),
                     "standard": Name(cable.standard),
-                    "claimed": Amount.of(cable.conductor_max, 0),
-                    "limit": degrees(limit),
+                    "claimed": Amount.of(cable.conductor_max, 0).plain(),
+                    "limit": degrees(limit).at_most(),
                 },
             )
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from baybook.checks.found import SHEET, SHOP_RULE, Found, area, kiloamps, share, whole_amps
+from baybook.checks.cable import chosen_area
+from baybook.checks.found import SHEET, SHOP_RULE, Found, kiloamps, share, whole_amps
 from baybook.checks.part import F1, about_part, gates, part
 from baybook.design import Design
 from baybook.finding import Message, Verdict, say
@@ -69,7 +70,7 @@ def withstand(design: Design) -> Iterator[Found]:
                 sources=("iec60364-4-43", "iec60364-5-54", SHEET),
                 end=say(f"rule.OC-08.{end}"),
                 ratio=share(ratio, 0),
-                area=area(design.choice.area_mm2),
+                area=chosen_area(design),
             )
 
 

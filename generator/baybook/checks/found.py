@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from math import isclose
 from typing import TypeAlias
 
@@ -135,14 +135,15 @@ def share(value: float, digits: int = 2) -> Amount:
     return _amount(value, "1", digits, scale=100)
 
 
-def area(value: float) -> Amount:
+def area(value: float, gauge: str = "") -> Amount:
     """Return a conductor area as a rule tells it.
 
     [shop-rule]
 
     value  any [mm2]
+    gauge  as its sheet names it, "" where no sheet does
     """
-    return _amount(value, "mm2", 1)
+    return replace(_amount(value, "mm2", 1), gauge=gauge)
 
 
 def degrees(value: float) -> Amount:
@@ -152,7 +153,7 @@ def degrees(value: float) -> Amount:
 
     value  any [°C]
     """
-    return Amount(value, "degC", 0)
+    return Amount(value, "degC", 0).plain()
 
 
 def millimetres(value: float, digits: int = 0) -> Amount:

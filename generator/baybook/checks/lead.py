@@ -139,12 +139,12 @@ def terminal(design: Design) -> Iterator[Found]:
             verdict=Verdict.REFUSED,
             place="circuit.W4.area",
             where=wanted.where,
-            found=Amount.of(wanted, 1),
-            allowed=Amount.of(most, 1),
+            found=Amount.of(wanted, 1).plain(),
+            allowed=Amount.of(most, 1).at_most(),
             sources=(SHEET,),
             values={
-                "area": Amount.of(wanted, 1),
-                "most": Amount.of(most, 1),
+                "area": Amount.of(wanted, 1).plain(),
+                "most": Amount.of(most, 1).at_most(),
                 "charger": Name(fit.charger.name),
             },
         )

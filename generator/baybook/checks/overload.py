@@ -56,7 +56,7 @@ def _too_hot(
         place=at[0],
         where=at[1],
         found=degrees(overload.hottest_C),
-        allowed=degrees(overload.allowed_C),
+        allowed=degrees(overload.allowed_C).at_most(),
         sources=("heat-balance", "iso8820-3", SHEET),
         values={
             "fuse": fuse,
@@ -64,7 +64,7 @@ def _too_hot(
             "multiple": share(overload.multiple, 0),
             "held": _for_how_long(overload),
             "hottest": degrees(overload.hottest_C),
-            "limit": degrees(overload.allowed_C),
+            "limit": degrees(overload.allowed_C).at_most(),
             "cable": Name(cable),
             "zone": Name(design.fit.shop.zones[overload.zone].name),
         },

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from baybook.checks.cable import chosen_area
 from baybook.checks.found import (
     PRACTICE,
     SHEET,
     SHOP_RULE,
     Found,
     amps,
-    area,
     degrees,
     millimetres,
     share,
@@ -66,7 +66,7 @@ def protects_cable(design: Design) -> Iterator[Found]:
             sources=("iec60364-4-43",),
             conductor=Ref("conductor", _in_zone(design, feed.zone)),
             carries=amps(feed.carries_A),
-            area=area(design.choice.area_mm2),
+            area=chosen_area(design),
             zone=Name(design.fit.shop.zones[feed.zone].name),
         )
 
@@ -130,7 +130,8 @@ def distance(design: Design) -> Iterator[Found]:
         most=millimetres(most).at_most(),
         signed=Name(source.signed or "-"),
         way=_nearer(
-            millimetres(plain), "sign" if in_conduit else "near" if at > most else "conduit"
+            millimetres(plain).at_most(),
+            "sign" if in_conduit else "near" if at > most else "conduit",
         ),
     )
 
@@ -182,7 +183,7 @@ def stud_takes_lug(design: Design) -> Iterator[Found]:
             sources=(SHEET,),
             thread=Name(own.thread),
             lugs=Name(design.fit.lugs.name),
-            area=area(design.choice.area_mm2),
+            area=chosen_area(design),
         )
 
 

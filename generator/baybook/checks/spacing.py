@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from baybook.checks.cable import size_of
-from baybook.checks.found import SHEET, SHOP_RULE, Found, area, millimetres
+from baybook.checks.cable import chosen_area, size_of
+from baybook.checks.found import SHEET, SHOP_RULE, Found, millimetres
 from baybook.checks.route import hazards
 from baybook.design import Design
 from baybook.finding import Amount, Name, Verdict, say, term
@@ -95,7 +95,7 @@ def bend_radius(design: Design) -> Iterator[Found]:
                     "segment": Name(segment.name),
                     "bend": Amount.of(segment.bend, 0).plain(),
                     "least": Amount.of(least, 0).at_least(),
-                    "area": area(design.choice.area_mm2),
+                    "area": chosen_area(design),
                 },
             )
 

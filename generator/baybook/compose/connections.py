@@ -53,7 +53,7 @@ def _cue_lead(work: Work) -> Iterator[Message]:
             terminal=Name(sized.terminal),
             charger=Name(work.fit.charger.name),
             where=Name(work.fit.vehicle.cues[work.fit.job.cue].where),
-            area=Amount.of(sized.area),
+            area=Amount.of(sized.area).at_least(),
             fuse=Amount.of(sized.fuse),
             within=Amount.of(sized.fuse_within, 0).at_most(),
         )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
+from dataclasses import replace
 
 from baybook.circuit import Conductor, Protection
 from baybook.compose.blade import body_colour
@@ -95,18 +96,18 @@ def _cable(work: Work) -> Iterator[KitLine]:
 
 def _lugs(work: Work) -> Iterator[KitLine]:
     lugs = Counter(
-        (end.lug.area.value, end.joint.thread or "")
+        (end.lug.area.value, end.joint.thread or "", end.wire.awg)
         for end in all_ends(work)
         if end.lug is not None
     )
-    for (area, thread), number in sorted(lugs.items()):
+    for (area, thread, gauge), number in sorted(lugs.items()):
         size = next(lug for lug in work.fit.lugs.sizes if lug.area.value == area)
         yield KitLine(
             count=count(number),
             part=say(
                 "kit.lug",
                 name=Name(work.fit.lugs.name),
-                area=Amount.of(size.area),
+                area=replace(Amount.of(size.area), gauge=gauge),
                 thread=Name(thread),
             ),
             note=say("kit.die", die=Name(size.die)),
@@ -164,7 +165,7 @@ def _cue(work: Work) -> KitLine:
     sized, cue = work.fit.charger.cue, work.fit.vehicle.cues[work.fit.job.cue]
     if sized is None:
         return _line(1, "kit.cue")
-    area = Amount.of(sized.area)
+    area = Amount.of(sized.area).at_least()
     return KitLine(
         count=count(1),
         part=say("kit.cue.area", area=area)

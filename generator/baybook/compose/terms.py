@@ -169,8 +169,8 @@ def _habits(work: Work) -> Iterator[Message]:
         "assume.practice",
         sleep=practice.SLEEP_WAIT.amount,
         dead=practice.DEAD_BELOW.amount,
-        stop=practice.STOP_PAST_PANEL.amount,
-        ring=practice.BRIGHT_RING.amount,
+        stop=practice.STOP_PAST_PANEL.amount.at_most(),
+        ring=practice.BRIGHT_RING.amount.at_least(),
         speed=practice.RUN_SPEED.amount,
     )
     restraints = work.fit.vehicle.restraints

@@ -35,7 +35,7 @@ from baybook.drawing.strip import Stroke
 TICK = 4.0
 _AIR = 4.0
 _ELBOW = 14.0  # from the frame to the words at its right
-_HEIGHTS = {"wide": 230.0, "slim": 190.0, "print": 180.0}
+_HEIGHTS = {"wide": 230.0, "slim": 190.0, "print": 160.0}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,7 +97,8 @@ def _scene(view: Mapping[str, Any], form: Form) -> ChartScene:
     frame = Cell(x.start, top, x.end, top + _tall(ended, form))
     y = scale(view["y"], frame.bottom, frame.top)
     x_figures, y_figures = along(view["x"], x, form), upwards(view["y"], y, form)
-    below = frame.bottom + TICK + LEADING * form.note + 2 * _AIR
+    figures = max((tick.words.height for tick in x_figures), default=0.0)
+    below = frame.bottom + TICK + figures + 2 * _AIR
     under = Cell(0.0, below, width, below + foot.height)
     named = key((*places.numbered, *ended.numbered), under.bottom + 2 * _AIR, form)
     beside = _beside(ended, x, y, frame, width)
@@ -170,9 +171,9 @@ def _elbow(end: float, edge: float, level: float) -> Iterator[Stroke]:
 def _under(frame: Cell, figures: list[Tick]) -> Iterator[Text]:
     top = frame.bottom + TICK + _AIR  # clear of a figure left of the frame's foot
     for tick in figures:
-        line, half = tick.figure, tick.figure.width / 2
-        cell = Cell(tick.middle - half, top, tick.middle + half, top + LEADING * line.size)
-        yield Text(line, tick.middle, top + BASELINE * line.size, "middle", cell)
+        half = tick.words.width / 2
+        cell = Cell(tick.middle - half, top, tick.middle + half, top + tick.words.height)
+        yield from block(tick.words, cell, "middle")
 
 
 def _left_of(frame: Cell, figures: list[Tick]) -> Iterator[Text]:

@@ -68,8 +68,11 @@ class Text:
 
 
 def block(label: Label, cell: Cell, anchor: str) -> Iterator[Text]:
-    """Lay a label's lines in a cell: at its left edge ("start") or right ("end"), midway down."""
-    x = cell.left if anchor == "start" else cell.right
+    """Lay a label's lines in a cell, midway down.
+
+    anchor  "start" is the left edge, "end" the right, "middle" between them
+    """
+    x = {"start": cell.left, "middle": (cell.left + cell.right) / 2, "end": cell.right}[anchor]
     y = (cell.top + cell.bottom) / 2 - label.height / 2
     for line in label.lines:
         yield Text(line, x, y + BASELINE * line.size, anchor, cell)

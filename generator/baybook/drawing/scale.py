@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from baybook.drawing.forms import LEADING, Form
 from baybook.drawing.measure import REGULAR, width
 from baybook.drawing.phrase import Line, Span
+from baybook.drawing.primitives import Label
 
 _NEAR = 1e-9  # of a decade
 _AIR = 8.0  # between figures under a frame
@@ -47,6 +48,11 @@ class Tick:
     at: float
     figure: Line
     middle: float
+    besides: Line | None = None  # what a US reader is told in his unit
+
+    @property
+    def words(self) -> Label:
+        return Label((self.figure, self.besides) if self.besides else (self.figure,))
 
 
 def along(axis: Mapping[str, Any], x: Scale, form: Form) -> list[Tick]:
@@ -72,9 +78,7 @@ def _ticks(axis: Mapping[str, Any], on: Scale, form: Form, *, inside: bool) -> l
     found = []
     for tick in sorted(axis["ticks"], key=lambda tick: axis["log"] and not _decade(tick["value"])):
         at, line = on.at(tick["value"]), _figure(tick, form.note)
-        half = line.width / 2
-        middle = min(max(at, half), form.width - half) if inside else at
-        found.append(Tick(at, line, middle))
+        found.append(_placed(Tick(at, line, at, _besides(tick, form.note)), form, inside=inside))
     return found
 
 
@@ -82,6 +86,17 @@ def _figure(tick: Mapping[str, Any], size: float) -> Line:
     """Return a told figure without its unit, which stands in the axis's title."""
     text = tick["figure"]
     return Line((Span(text, REGULAR),), size, width(text, size))
+
+
+def _placed(tick: Tick, form: Form, *, inside: bool) -> Tick:
+    half = tick.words.width / 2
+    return replace(tick, middle=min(max(tick.at, half), form.width - half)) if inside else tick
+
+
+def _besides(tick: Mapping[str, Any], size: float) -> Line | None:
+    """Return the same in the reader's other unit; the title of the axis does not give it."""
+    text = tick["converted"]
+    return Line((Span(text, REGULAR),), size, width(text, size)) if text else None
 
 
 def _decade(value: float) -> bool:
@@ -96,7 +111,7 @@ def _apart(found: list[Tick], room: float | None) -> Iterator[Tick]:
     """
     kept: list[tuple[float, float]] = []
     for tick in found:
-        half = (tick.figure.width + _AIR if room is None else room) / 2
+        half = (tick.words.width + _AIR if room is None else room) / 2
         begin, end = tick.middle - half, tick.middle + half
         if all(end <= low or begin >= high for low, high in kept):
             kept.append((begin, end))

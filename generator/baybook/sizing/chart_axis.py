@@ -24,7 +24,10 @@ def linear(title: Message, low: float, high: float, unit: str) -> Axis:
     ticks = (round(number * step, _CLEAN) for number in range(first, last + 1))
     digits = fewest(step)
     return Axis(
-        title=title, low=low, high=high, ticks=tuple(Amount(tick, unit, digits) for tick in ticks)
+        title=title,
+        low=low,
+        high=high,
+        ticks=tuple(Amount(tick, unit, digits).plain() for tick in ticks),
     )
 
 

@@ -13,10 +13,12 @@ from baybook.design import Design
 from baybook.finding import Amount, Message, Ref, say
 from baybook.sheet import GatePoint, HoldPoint
 from baybook.sizing.chart_axis import logarithmic, shown
+from baybook.sizing.output import lead_size
 from baybook.sizing.protection import sheet_of, source_point
 from baybook.sizing.second import second_sheet
 from baybook.sizing.validity import above
 from baybook.sizing.withstand import k_factor
+from baybook.sizing.work_out import size_of
 from baybook.standards import load
 
 # Read once on import, so that the functions below open no file.
@@ -36,6 +38,7 @@ class Guarded:
     holds: tuple[HoldPoint, ...]
     k: float  # 0: the cable may not grow any warmer in a fault
     area_mm2: float
+    gauge: str  # as the cable's sheet calls the area
     near: tuple[float | None, float | None]  # current, and time until it opens [A, s]
     far: tuple[float | None, float | None]
 
@@ -62,6 +65,7 @@ def _first(design: Design) -> Guarded:
         holds=stated.holds,
         k=fault.k,
         area_mm2=choice.area_mm2,
+        gauge=size_of(fit, choice.area_mm2).nearest_awg,
         near=(fault.near_A, fault.opens_near_s),
         far=(fault.far_A, fault.opens_far_s),
     )
@@ -79,6 +83,7 @@ def _second(design: Design) -> Guarded | None:
         holds=sheet.holds,
         k=k_factor(cable.conductor_max.value, cable.short_circuit.value),
         area_mm2=fit.job.output_area.value,
+        gauge=lead_size(fit).nearest_awg,
         near=(second.near_A, second.opens_near_s),
         far=(second.far_A, second.opens_far_s),
     )
@@ -151,7 +156,7 @@ def _curves(guarded: Guarded, x: tuple[float, float], y: tuple[float, float]) ->
         last = min(x[1], _stood_current(guarded, y[0]))
         ends = (_stood_current(guarded, _ADIABATIC_S), last)
         yield Curve(
-            label=say("chart.opening.stands", area=Amount(guarded.area_mm2, "mm2", 0)),
+            label=say("chart.opening.stands", area=_area(guarded)),
             style="second",
             points=tuple((I, stands_s(guarded.k, guarded.area_mm2, I)) for I in ends),
         )
@@ -221,7 +226,7 @@ def _lines(guarded: Guarded) -> Iterator[Message]:
         yield _fault(f"chart.opening.says.{name}", guarded, I, opens_s)
         if guarded.k:
             stands = stands_s(guarded.k, guarded.area_mm2, I)
-            yield _stood(guarded.area_mm2, stands)
+            yield _stood(guarded, stands)
     for gate in guarded.opens:
         yield say(
             "chart.opening.gate",
@@ -240,9 +245,13 @@ def _lines(guarded: Guarded) -> Iterator[Message]:
     yield say("chart.opening.adiabatic", time=Amount(_ADIABATIC_S, "s", 0))
 
 
-def _stood(area_mm2: float, stands: float) -> Message:
+def _area(guarded: Guarded) -> Amount:
+    return Amount(guarded.area_mm2, "mm2", 0, gauge=guarded.gauge)
+
+
+def _stood(guarded: Guarded, stands: float) -> Message:
     """Say how long the cable stands a fault, no longer than the law holds."""
-    area = Amount(area_mm2, "mm2", 0)
+    area = _area(guarded)
     if stands > _ADIABATIC_S:
         return say("chart.opening.stood.long", area=area, time=Amount(_ADIABATIC_S, "s", 0))
     return say("chart.opening.stood", area=area, time=Amount(stands, "s", 3))

@@ -230,7 +230,7 @@ def _lines(
 ) -> Iterator[Message]:
     for (name, _, point), curve in zip(points, curves, strict=True):
         steps = tuple(
-            say("chart.voltage.step", voltage=Amount(U, "V", 2), distance=Amount(x, "m", 2))
+            say("chart.voltage.step", voltage=Amount(U, "V", 2), distance=Amount(x, "m", 2).plain())
             for x, U in curve.points[1:-1]
         )
         yield say(

@@ -38,7 +38,7 @@ from baybook.sizing.weighed import (
     keeps,
     weigh,
 )
-from baybook.sizing.work_out import input_power, work_out
+from baybook.sizing.work_out import input_power, size_of, work_out
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -258,5 +258,6 @@ def _with_size(finding: Finding, passing: Weighed) -> Finding:
     """Name the size that passes as the way out of a finding about the cable."""
     if finding.code.partition("-")[0] != "CA":
         return finding
-    area = Amount(passing.design.choice.area_mm2, "mm2", 0)
+    size = size_of(passing.design.fit, passing.design.choice.area_mm2)
+    area = Amount(size.area.value, "mm2", 0, gauge=size.nearest_awg)
     return replace(finding, way_out=say("rule.CA.way_out_size", area=area))

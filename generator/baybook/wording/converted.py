@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from baybook.units import convert
+from baybook.units import awg_area_mm2, convert
 
 _NOISE = 1e-9  # what a conversion of exact factors leaves behind
 
@@ -30,6 +30,8 @@ CUT = Conversion("in", 1, "up")
 
 _INCHES_TO = 1.0  # m; from there on feet
 _FINE_TO = 0.05  # m; below, a tenth of an inch is too coarse
+_GAUGES = range(-3, 41)  # 4/0 to 40, thickest first [astm-b258]
+_PRINTED = 0.003  # of an area
 _SIDES = {"most": "down", "least": "up", "plain": "near"}
 
 
@@ -51,6 +53,25 @@ def for_us(value: float, unit: str, side: str) -> Conversion | None:
         return Conversion("degF" if unit == "degC" else "deltaF", 0, how)
     other = {"kg": "lb", "N": "lbf"}.get(unit)
     return Conversion(other, 1, how) if other else None
+
+
+def gauge_for_us(area_mm2: float, side: str) -> str:
+    """Return the AWG that a copper area is told by to a US reader; "" where nobody said its side.
+
+    The thinnest gauge that has the area where it is the least that is wanted, else the thickest
+    whose copper the area has. Areas are printed with few digits: short by 0.3 % is the gauge.
+    """
+    if side not in _SIDES:
+        return ""
+    if side == "least":
+        enough = [n for n in _GAUGES if awg_area_mm2(n) >= area_mm2 * (1 - _PRINTED)]
+        return _gauge(enough[-1]) if enough else ""
+    within = [n for n in _GAUGES if awg_area_mm2(n) <= area_mm2 * (1 + _PRINTED)]
+    return _gauge(within[0]) if within else ""
+
+
+def _gauge(number: int) -> str:
+    return f"AWG {number}" if number > 0 else f"AWG {1 - number}/0"
 
 
 def of_torque(newton_metres: float, *, metric: bool) -> Conversion:

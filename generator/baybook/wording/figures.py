@@ -12,7 +12,7 @@ from babel.numbers import format_decimal, get_decimal_symbol
 from baybook.book import Told
 from baybook.finding import Amount
 from baybook.units import convert
-from baybook.wording.converted import Conversion, converted, for_us, of_torque
+from baybook.wording.converted import Conversion, converted, for_us, gauge_for_us, of_torque
 
 # Inside unit → (unit it is usually shown in, the same as the reader sees it).
 _USUAL = {"1": "%", "ohm": "mohm", "ohm/m": "mohm/m"}
@@ -22,7 +22,7 @@ _SIGNS = {
     "ohm/m": "Ω/m", "mohm/m": "mΩ/m", "A*h": "Ah", "W*h": "Wh",
     "g_n": "g", "A*s^0.5/mm2": "A·√s/mm²", "1": "", "1/K": "1/K", "kcmil": "kcmil", "A2s": "A²s",
 }  # fmt: skip
-_METRIC = frozenset({"m", "cm", "mm", "°C", "K", "kg", "g"})
+_METRIC = frozenset({"m", "cm", "mm", "°C", "K", "kg", "g", "N", "kN"})
 _POINT = re.compile(r"(?<=\d)\.(?=\d)")
 _WRITTEN = re.compile(
     r"^(?P<figure>[+-]?\d+(?:\.\d+)?)\s*"
@@ -68,7 +68,7 @@ def tell_amount(
     us    whether a US reader is told it in his units too, if it says which side is careful
     """
     figure, unit = _control(amount, language)
-    gauge = amount.gauge if us else ""
+    gauge = _gauge(amount, unit) if us else ""
     if also is None and us and unit in _METRIC:
         also = for_us(amount.value, amount.unit, amount.side)
     if also is None and amount.unit == "N*m":
@@ -86,6 +86,12 @@ def tell_amount(
         "inside": amount.unit,
         "runs": runs,
     }
+
+
+def _gauge(amount: Amount, unit: str) -> str:
+    """Return the gauge that the sheet names, else that of an area in mm² with a careful side."""
+    computed = gauge_for_us(amount.value, amount.side) if unit == "mm²" else ""
+    return amount.gauge or computed
 
 
 def _control(amount: Amount, language: str) -> tuple[str, str]:

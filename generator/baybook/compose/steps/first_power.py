@@ -190,7 +190,7 @@ def _station(work: Work) -> Iterator[Step]:
         "station.fix",
         PHASE,
         say("do.station.fix", fixing=Name(work.fit.job.station_place.fixing)),
-        value=work.amount(pull, digits=2, show="kN") if held else None,
+        value=work.amount(pull, digits=2, show="kN").at_least() if held else None,
         value_note=say("note.force") if held else None,
         minutes=MINUTES["place"],
         needs=("output-off",),

@@ -146,7 +146,7 @@ def _cue_way(work: Work, wires: Listing) -> Message:
 
 def _cue_area(work: Work) -> Message | None:
     cue = work.fit.charger.cue
-    return say("note.cue.area", area=Amount.of(cue.area)) if cue is not None else None
+    return say("note.cue.area", area=Amount.of(cue.area).at_least()) if cue is not None else None
 
 
 def _near_joints(work: Work) -> Step:

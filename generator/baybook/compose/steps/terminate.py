@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from itertools import groupby
 
 from baybook.compose.action import act
@@ -153,7 +154,8 @@ def _lug_words(work: Work, end: End) -> Message:
 
 
 def _area(end: End) -> Amount:
-    return Amount.of(end.lug.area) if end.lug else Amount(end.wire.area_mm2, "mm2", 0)
+    area = Amount.of(end.lug.area) if end.lug else Amount(end.wire.area_mm2, "mm2", 0)
+    return replace(area, gauge=end.wire.awg)
 
 
 def _ferrules(ends: tuple[End, ...]) -> Iterator[Step]:
