@@ -30,9 +30,13 @@ def example_charts():
     return found
 
 
-def axis(low, high, ticks=(), log=False, title="Axis in V", other=""):
+def axis(low, high, ticks=(), log=False, title="Axis in V", *, other=""):
     told = [
-        {"figure": f"{value:g}", "value": value, "converted": other and f"{value * 3.3:.1f} {other}"}
+        {
+            "figure": f"{value:g}",
+            "value": value,
+            "converted": other and f"{value * 3.3:.1f} {other}",
+        }
         for value in ticks
     ]
     return {"title": message(title), "low": low, "high": high, "log": log, "ticks": told}
@@ -61,7 +65,7 @@ def _axes(draw):
     shares = draw(st.lists(st.floats(0.0, 1.0), max_size=30))
     ticks = sorted({round(low + share * (high - low), 3) for share in shares})
     other = draw(st.sampled_from(["", "ft"]))
-    return axis(low, high, [t for t in ticks if low <= t <= high], log, draw(TEXT), other)
+    return axis(low, high, [t for t in ticks if low <= t <= high], log, draw(TEXT), other=other)
 
 
 @st.composite

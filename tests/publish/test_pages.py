@@ -51,6 +51,27 @@ def test_a_guide_shows_its_parts_in_the_order_of_the_work(html):
     assert found == wanted
 
 
+def holds_of(guide_):
+    rows = [*(step for chapter in guide_["chapters"] for step in chapter["steps"])]
+    return [row["hold"] for row in (*rows, *guide_["readings"]) if row["hold"]]
+
+
+def test_a_us_reader_finds_gauges_in_the_table_of_sizes_and_his_limits_beside_a_box():
+    def american(guide_):
+        guide_["sizes"][0]["area"]["converted"] = "AWG 7"
+        guide_["readings"][0]["high"]["converted"] = "54 °F"
+        fields = [field for one in holds_of(guide_) for field in one["fields"]]
+        limit = next(
+            field["high"] or field["low"] for field in fields if field["high"] or field["low"]
+        )
+        limit["converted"] = "0.75 in"
+
+    page = told.page(told.changed(told.guide(), american))
+    for second in ("AWG 7", "54 °F", "0.75 in"):
+        assert f'</span> <span class="converted">({second})</span>' in page, second
+    assert '<span class="converted">()' not in told.page(told.guide())
+
+
 def test_a_box_stands_above_its_step_and_a_hold_below(html):
     page = html[told.PAGE]
     assert (

@@ -11,6 +11,7 @@ from baybook.drawing.layout import Layout
 from baybook.drawing.plan import draw_plan
 from baybook.drawing.render import Drawing
 from baybook.drawing.route import draw_route
+from baybook.drawing.syllables import with_syllables
 from baybook.drawing.wiring import draw_forms
 
 # fit → view → SVG text; for paper a tuple of SVG texts, one a sheet
@@ -70,7 +71,8 @@ def _draw_guide(
 ) -> dict[str, Any]:
     guide: Any = entry.content["guide"]
     drawn: dict[str, Any] = {}
-    wiring = draw_forms(guide["wiring"], forms, layout, prefix=entry.fit, words=words)
+    view = with_syllables(guide["wiring"], entry.language)
+    wiring = draw_forms(view, forms, layout, prefix=entry.fit, words=words)
     for form in forms:
         sheets = tuple(drawing.svg for drawing in wiring[form])
         drawn[_view("wiring", form)] = sheets if form in PAPER else sheets[0]

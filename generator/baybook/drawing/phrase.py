@@ -1,7 +1,7 @@
 """Told messages as lines that fit a column.
 
 A figure keeps its unit; a word that is wider than the column is parted, first behind a
-hyphen or a stroke, else with a hyphen of ours.
+hyphen or a stroke, then with a hyphen of ours where a soft one is marked, else anywhere.
 """
 
 from __future__ import annotations
@@ -13,6 +13,7 @@ from functools import lru_cache
 from typing import Any
 
 from baybook.drawing.measure import BOLD, REGULAR, width
+from baybook.drawing.syllables import SOFT_HYPHEN
 
 Told = Mapping[str, Any]
 NO_BREAK = "\u00a0"
@@ -47,7 +48,11 @@ _Runs = tuple[tuple[str, str], ...]  # kind and text
 
 
 def _width(spans: Iterable[Span], size: float) -> float:
-    return sum(width(span.text, size, span.weight) for span in spans)
+    return sum(width(_seen(span.text), size, span.weight) for span in spans)
+
+
+def _seen(text: str) -> str:
+    return text.replace(SOFT_HYPHEN, "")
 
 
 def _pieces(runs: _Runs, weight: int) -> Iterator[Span]:
@@ -85,15 +90,18 @@ def _signs_kept(words: list[_Word]) -> list[_Word]:
 
 def _cut(text: str, room: float, size: float, weight: int) -> tuple[str, str]:
     """Part a word so that the first part, with its hyphen, fits the room."""
-    fits = [n for n in range(1, len(text)) if width(text[:n], size, weight) <= room]
+    fits = [n for n in range(1, len(text)) if width(_seen(text[:n]), size, weight) <= room]
     for n in reversed(fits):
         if text[n - 1] in "-/" and n >= _LEAST_PART:
             return text[:n], text[n:]
     hyphen = width("-", size, weight)
     for n in reversed(fits):
+        if text[n] == SOFT_HYPHEN and width(_seen(text[:n]), size, weight) + hyphen <= room:
+            return text[:n] + "-", text[n + 1 :]
+    for n in reversed(fits):
         inside = text[n - 1].isalpha() and text[n].isalpha()
         roomy = n >= _LEAST_PART and len(text) - n >= _LEAST_PART
-        if inside and roomy and width(text[:n], size, weight) + hyphen <= room:
+        if inside and roomy and width(_seen(text[:n]), size, weight) + hyphen <= room:
             return text[:n] + "-", text[n:]
     n = max(fits, default=1)
     return text[:n], text[n:]
@@ -135,7 +143,7 @@ def _line(words: list[_Word], size: float) -> Line:
             same = spans[-1].weight == word[0].weight
             spans.append(Span(" " if same else NO_BREAK, word[0].weight))
         spans.extend(word)
-    merged = _merged(spans)
+    merged = _merged(Span(_seen(span.text), span.weight) for span in spans)
     return Line(merged, size, _width(merged, size))
 
 
