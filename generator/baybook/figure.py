@@ -16,7 +16,8 @@ class Input:
     unit: str
     written: str = ""  # as its source wrote it
     end: str = ""  # "low" | "high": the end of its tolerance that is used; "": as written
-    figure: str = ""  # name of the figure it comes from, else:
+    figure: str = ""  # name of the figure it comes from, with its zone; else:
+    zone: str = ""
     basis: Basis | None = None
     where: Mark | None = None
     source: str = ""  # id of the register, for a constant or a table's cell
@@ -38,3 +39,4 @@ class Figure:
     sources: tuple[str, ...]  # ids of the register
     end: str = ""  # which end of the tolerances was used, and why; message id
     show: str = ""  # unit to show it in, "mm"; "" is the usual one
+    zone: str = ""  # of one that there is in each zone: the zone's name, as the guide shows it

@@ -11,6 +11,8 @@ from baybook.quantity import Basis, State
 from baybook.shipped import shipped
 from baybook.wording.catalogue import Catalogue, CatalogueError, inline, load_catalogue, parse
 from baybook.wording.tell import tell
+from compose.jobs import guide
+from prints.whole import words_of
 
 SENTENCES = {
     "word.list.between": ", ",
@@ -149,3 +151,14 @@ def test_the_length_of_a_cut_is_told_in_inches_for_a_us_reader(us, converted):
     )  # fmt: skip
     told = tell(line, ENGLISH, us=us)
     assert (told["length"]["figure"], told["length"]["converted"]) == ("4.19", converted)
+
+
+@pytest.mark.parametrize(("language", "name"), [("en", "Engine bay"), ("de", "Motorraum")])
+def test_a_figure_of_a_zone_is_titled_by_the_zone_s_name(language, name):
+    words, texts = words_of(language)
+    told = tell(guide("brunsall-tansy/j1"), words, texts=texts)["figures"]
+    titles = [figure["title"]["text"] for figure in told]
+    inputs = [one["title"]["text"] for f in told for one in f["inputs"] if one["title"]]
+    assert not [one for one in titles + inputs if "engine-bay" in one or "load-bay" in one]
+    assert sum(one.endswith(f"one {name}") for one in titles) == 4  # ampacity, two °C, envelope
+    assert any(one.endswith(f"one {name}") for one in inputs)

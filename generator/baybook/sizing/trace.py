@@ -49,7 +49,13 @@ def from_figure(symbol: str, figure: Figure) -> Input:
 
     [shop-rule]
     """
-    return Input(symbol=symbol, value=figure.value, unit=figure.unit, figure=figure.name)
+    return Input(
+        symbol=symbol,
+        value=figure.value,
+        unit=figure.unit,
+        figure=figure.name,
+        zone=figure.zone,
+    )
 
 
 def constant(symbol: str, value: float, unit: str, source: str) -> Input:
@@ -73,6 +79,7 @@ def figure(  # noqa: PLR0913 - a figure is all of this
     end: str = "",
     ends: tuple[float, float] | None = None,
     show: str = "",
+    zone: str = "",
 ) -> Figure:
     """Return a figure; its symbol is the left side of its formula.
 
@@ -96,6 +103,7 @@ def figure(  # noqa: PLR0913 - a figure is all of this
         sources=sources,
         end=end,
         show=show,
+        zone=zone,
     )
 
 

@@ -45,7 +45,7 @@ def figures(design: Design, bounds: tuple[Bound, ...]) -> tuple[Figure, ...]:
     _add(named, pull_figures(design) if bounds else ())
     _add(named, payload_figures(design))
     _add(named, reading_figures(design, named) if bounds else ())
-    _add(named, envelope_figures(bounds))
+    _add(named, envelope_figures(design.fit, bounds))
     return tuple(named.values())
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from baybook.circuit import Leg
 from baybook.design import Design
@@ -60,7 +61,8 @@ def _carries(
     fit: Fit, name: str, cable: tuple[CableSheet, CableSize], zone: str, here: Around
 ) -> Figure:
     by = _by_table if fit.shop.ampacity is AmpacitySource.CFR_183_425 else _by_sheet
-    return by(fit, name, cable, fit.shop.zones[zone], here)
+    made = by(fit, name, cable, fit.shop.zones[zone], here)
+    return replace(made, zone=fit.shop.zones[zone].name)
 
 
 def _by_sheet(

@@ -155,6 +155,7 @@ def _warmth(
             sources=(AMPACITY,),
             end="end.settled",
             ends=between.warmth(zone),
+            zone=design.fit.shop.zones[zone].name,
         )
 
 

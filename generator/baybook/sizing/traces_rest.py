@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from baybook.circuit import Conductor
 from baybook.design import Bound, Design
 from baybook.figure import Figure, Input
+from baybook.fit import Fit
 from baybook.quantity import Quantity
 from baybook.sizing.lengths import long_end
 from baybook.sizing.trace import LAWS, SHOP_RULE, figure, from_figure, given
@@ -165,7 +166,7 @@ def _along(design: Design, conductor: Conductor) -> tuple[str, list[Input]]:
     return f"{terms} + a", inputs
 
 
-def envelope_figures(bounds: Iterable[Bound]) -> Iterator[Figure]:
+def envelope_figures(fit: Fit, bounds: Iterable[Bound]) -> Iterator[Figure]:
     """How far the design holds.
 
     [shop-rule]
@@ -185,6 +186,7 @@ def envelope_figures(bounds: Iterable[Bound]) -> Iterator[Figure]:
             given_last,
             end="end.last_step",
             show=show,
+            zone=fit.shop.zones[bound.zone].name if bound.zone else "",
         )
 
 

@@ -139,7 +139,7 @@ class _Teller:
             told["title"] = self.tell(self.titles.of_input(given, figure.name))
         numbers = {told["symbol"]: told["amount"]["runs"] for told in inputs}
         return {
-            "title": self.tell(self.titles.of_figure(figure.name)),
+            "title": self.tell(self.titles.of_figure(figure.name, figure.zone)),
             "amount": self.tell(Amount(figure.value, figure.unit, figure.digits, show=figure.show)),
             "between": self.tell(between(figure)),
             "inputs": inputs,

@@ -34,15 +34,15 @@ class Titles:
     catalogue: Catalogue
     battery: bool  # the load is a second battery: a title with a twin is said of that
 
-    def of_figure(self, name: str) -> Message:
-        """Return what a figure is, by its name."""
+    def of_figure(self, name: str, zone: str = "") -> Message:
+        """Return what a figure is, by its name and the name of its zone."""
         for prefix in ("least", "most"):
             if name.startswith(f"{prefix}_"):
                 what = say(self._twin(f"figure.reading.{name.removeprefix(f'{prefix}_')}"))
                 return say(f"figure.{prefix}", reading=what)
         for prefix, (sentence, slot) in _FAMILIES.items():
             if name.startswith(prefix):
-                return say(sentence, **{slot: Name(name.removeprefix(prefix))})
+                return say(sentence, **{slot: Name(zone or name.removeprefix(prefix))})
         return say(self._twin(f"figure.{name}"))
 
     def of_input(self, given: Input, figure: str) -> Message | None:
@@ -51,7 +51,7 @@ class Titles:
         figure  that it goes into, by name: `a` is one thing in a length, another in a force
         """
         if given.figure:
-            return self.of_figure(given.figure)
+            return self.of_figure(given.figure, given.zone)
         return self._by_symbol(given.symbol, figure)
 
     def _by_symbol(self, written: str, figure: str) -> Message | None:
