@@ -71,3 +71,31 @@ def test_no_letter_that_is_worked_from_is_under_nine_points(name, language):
             sizes = [char["size"] for char in page.chars if char["text"].strip()]
             assert min(sizes) > 8.99, page.page_number
         assert page.page_number > 10
+
+
+@pytest.mark.parametrize(
+    ("name", "language"), [("tessick-orlet/j7", "en"), ("brunsall-tansy/j2", "de")]
+)
+def test_a_long_list_of_tools_stays_on_the_bench_sheet(name, language):
+    """One row of it on the next sheet pushed the steps behind both drawings."""
+    told, sheets, flat = sheets_of(name, "a4", language)
+    head = flat(words_of(language)[0].sentence("print.tools"))
+    tools = sheets[1].partition(head)[2]
+    assert [one["text"] for one in told["tools"] if flat(one["text"]) not in tools] == []
+    assert len(told["tools"]) > 30
+
+
+def test_a_step_s_number_of_three_digits_keeps_clear_of_its_action():
+    with pdfplumber.open(io.BytesIO(whole("brunsall-tansy/j1", "a4", "de")[1])) as read:
+        gaps = [
+            action["x0"] - number["x1"]
+            for page in read.pages
+            for number in page.extract_words(extra_attrs=["size"])
+            if round(number["size"]) == 16 and re.fullmatch(r"1\d\d", number["text"])
+            for action in page.extract_words(extra_attrs=["size"])
+            if round(action["size"]) == 12
+            and action["x0"] > number["x1"]
+            and abs(action["bottom"] - number["bottom"]) < 8 * MM
+        ]
+    assert len(gaps) > 20
+    assert min(gaps) > 1.8 * MM
