@@ -22,9 +22,12 @@ from baybook.decide import decide
 from baybook.design import Refusal
 from baybook.desk.matrix import _FORMS, _reasons
 from baybook.finding import Verdict
-from baybook.matrix import MOST_LINES, Sheets, paired, pairings, readable, tasks
+from baybook.matrix import MOST_LINES, Sheets, lines, paired, pairings, readable, tasks
 from baybook.pairing import Limit, Standing, Taken
+from baybook.shipped import shipped
 from baybook.sizing.choose import choose
+from baybook.wording.catalogue import load_catalogue
+from baybook.wording.tell import tell
 from bench.pairings import generated
 from variants import quantity
 from workbooks import EXAMPLE, example, example_fit
@@ -208,6 +211,14 @@ def test_csv_says_the_same_as_json():
         assert line["set_V"] == ("" if row["set_V"] is None else str(row["set_V"]))
         assert line["written"] == str(row["written"]).lower()
         assert (line["verdict"], line["reason"]) == (row["verdict"], row["reason"])
+
+
+def test_a_variant_of_a_vehicle_is_told_from_its_base():
+    words = load_catalogue(shipped("templates"), "en")
+    named = {line.slug: tell(line.vehicle, words)["text"] for line in lines(example())}
+    assert named["dunstrel-cobble"] == "Dunstrel Cobble 3.0 D pickup, 2019 to 2023"
+    assert named["dunstrel-cobble-tow-pack"].startswith("Dunstrel Cobble 3.0 D with tow pack")
+    assert len(set(named.values())) == len(named)
 
 
 @pytest.mark.parametrize("columns", [50, 99, 100, 160])

@@ -95,6 +95,13 @@ def test_the_figures_are_the_same_in_every_language(site):
     assert english["guide"]["torques"] != german["guide"]["torques"]  # but not the words
 
 
+def test_a_zone_is_called_by_its_name_in_the_title_of_a_figure(site):
+    for folder, name in (("", "zone Engine bay"), ("de/", "zone «Engine bay»")):
+        titles = [figure["title"]["text"] for figure in told(site, folder)["guide"]["figures"]]
+        assert sum(title.endswith(name) for title in titles) >= 3
+        assert not any("engine-bay" in title for title in titles)
+
+
 def test_a_german_figure_has_a_comma(site):
     english, german = (told(site, folder)["guide"]["figures"] for folder in ("", "de/"))
     assert [f["amount"]["text"].replace(".", ",") for f in english] == [

@@ -16,6 +16,7 @@ from itertools import groupby
 from math import ceil
 
 from baybook.checks.remembering import Remembering
+from baybook.compose.identity import identify
 from baybook.finding import Amount, Finding, Listing, Message, Name, Verdict, say, worst
 from baybook.fit import Fit, Workbook
 from baybook.job import Asked
@@ -268,7 +269,7 @@ def _of_refusal(refused: Iterable[Finding]) -> Limit:
 def lines(book: Workbook) -> tuple[PairingLine, ...]:
     """Return every pairing of a workbook for its readers."""
     work = tasks(book)
-    named = {fit.slug: f"{fit.vehicle.make} {fit.vehicle.model}" for fit in book.fits}
+    named = {fit.slug: identify(fit) for fit in book.fits}
     fits: dict[tuple[str, str, str], list[str]] = {}
     for fit in book.fits:
         if fit.second is None and fit.job.charger_units == 1:
@@ -276,7 +277,11 @@ def lines(book: Workbook) -> tuple[PairingLine, ...]:
     return tuple(
         PairingLine(
             slug=row.vehicle,
-            vehicle=Name(named[row.vehicle]),
+            vehicle=say(
+                "page.home.entry",
+                vehicle=named[row.vehicle].vehicle,
+                variant=named[row.vehicle].variant,
+            ),
             charger=Name(book.chargers[row.charger].name),
             station=Name(book.stations[row.station].name),
             verdict=str(row.verdict),

@@ -65,7 +65,7 @@ class PairingLine:
     """A pairing as a reader sees it."""
 
     slug: str
-    vehicle: Name
+    vehicle: Message  # with what tells it from its sisters
     charger: Name
     station: Name
     verdict: str

@@ -14,7 +14,7 @@ from publish import told
 
 PASSES = PairingLine(
     slug="ostrigg-drey",
-    vehicle=Name("Ostrigg Drey"),
+    vehicle=say("page.home.entry", vehicle=Name("Ostrigg Drey"), variant=Name("7.7 D lorry")),
     charger=Name("Brace 24/700"),
     station=Name("Loft 2000 <b>"),
     verdict="hold",
