@@ -135,6 +135,14 @@ def test_many_hits_come_in_portions(visit):
     assert len(hits(page)) > 60
 
 
+def test_what_was_found_is_what_is_printed(visit):
+    page = visit("?text=cobble")
+    found = hits(page)
+    page.emulate_media(media="print")
+    shown = page.locator("main a.name").locator("visible=true").all_inner_texts()
+    assert shown == found
+
+
 def test_without_script_the_folded_lists_hold_everything(visit):
     page = visit("", java_script_enabled=False, width=360)
     assert not page.locator("#finder").is_visible()

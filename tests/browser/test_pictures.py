@@ -19,6 +19,19 @@ def seen(page):
     )
 
 
+@pytest.mark.parametrize("width", [360, 768, 1280])
+def test_a_picture_stands_between_the_question_and_its_answers(visit, width):
+    page = visit(f"{GUIDE}index.html", width=width)
+    looks = page.locator(".check:has(img)").all()
+    assert len(looks) >= 3
+    for look in looks:
+        question, picture, answer = (
+            look.locator(part).first.bounding_box() for part in ("legend", "img", "label")
+        )
+        assert question["y"] + question["height"] <= picture["y"]
+        assert picture["y"] + picture["height"] <= answer["y"]
+
+
 @pytest.mark.parametrize("width", [320, 360, 1280])
 def test_every_picture_loads_and_nothing_scrolls_sideways(visit, width):
     page = visit(f"{GUIDE}index.html", width=width)
