@@ -2,9 +2,11 @@
 
 import xml.etree.ElementTree as ET
 from dataclasses import replace
+from pathlib import Path
 from urllib.robotparser import RobotFileParser
 
 import pytest
+from lxml import etree
 
 from baybook.book import Tongue
 from baybook.publish.listing import listed
@@ -54,6 +56,16 @@ def robots(files):
     parser = RobotFileParser()
     parser.parse(files["robots.txt"].decode().splitlines())
     return parser
+
+
+SCHEMA = etree.XMLSchema(file=str(Path(__file__).parents[1] / "schema" / "sitemap.xsd"))
+MOST_BYTES = 50 * 1024 * 1024  # of one list, by https://www.sitemaps.org/protocol.html, from memory
+
+
+def faults(xml):
+    """Return what the schema holds against a list, one fault a line."""
+    SCHEMA.validate(etree.fromstring(xml))
+    return [fault.message for fault in SCHEMA.error_log]
 
 
 @pytest.fixture(scope="module")
@@ -115,6 +127,42 @@ def test_a_list_that_is_too_long_is_parted(files):
     whole = {address: day for one in lists for address, day in one.items()}
     assert whole == days(files["sitemap.xml"])
     assert sum(map(len, lists)) == len(whole)
+
+
+def test_every_list_is_valid_by_the_schema(files):
+    parted = for_robots(book(), addresses(), at_most=10)
+    lists = [xml for name, xml in {**parted, "whole": files["sitemap.xml"]}.items() if b"<" in xml]
+    assert len(lists) > 3
+    for xml in lists:
+        assert faults(xml) == []
+        assert len(xml) <= MOST_BYTES
+        assert xml.startswith(b"<?xml version='1.0' encoding='utf-8'?>")
+
+
+@pytest.mark.parametrize(
+    ("spoil", "into", "said"),
+    [
+        (b"<lastmod>2024-11-29", b"<lastmod>29.11.2024", "not a valid value"),
+        (b"<loc>https://guides", b"<loc>x</loc><loc>https://guides", "minLength"),
+        (b'hreflang="de"', b'hreflang="_"', "xs:language"),
+        (b"<url>", b"<page>", "not expected"),
+        (b'rel="alternate"', b'rel="canonical"', "fixed value"),
+    ],
+)
+def test_the_schema_would_find_something(files, spoil, into, said):
+    xml = files["sitemap.xml"]
+    assert spoil in xml
+    xml = xml.replace(spoil, into)
+    if spoil == b"<url>":
+        xml = xml.replace(b"</url>", b"</page>")
+    assert any(said in fault for fault in faults(xml))
+
+
+def test_an_address_of_any_sign_is_escaped():
+    odd = "guides/a&b/<c>/index.html"
+    xml = for_robots(book(), [odd])["sitemap.xml"]
+    assert faults(xml) == []
+    assert set(days(xml)) == {f"{SITE}/{odd}"}
 
 
 def test_robots_are_let_in_and_told_of_the_list(files):
