@@ -45,8 +45,9 @@ def test_prints_stand_beside_the_page_and_are_linked(files, html):
 
 
 def test_a_guide_shows_its_parts_in_the_order_of_the_work(html):
-    wanted = ["vehicle", "cautions", "kit", "wiring", "torque", "route", "steps", "readings",
-              "envelope", "sizes", "undo", "workings", "sources", "revision"]  # fmt: skip
+    wanted = ["hurts", "vehicle", "cautions", "kit", "wiring", "torque", "route", "steps",
+              "readings", "envelope", "sizes", "undo", "workings", "sources",
+              "revision"]  # fmt: skip
     found = [i for i in ids(read(html[told.PAGE])) if i in wanted]
     assert found == wanted
 
@@ -75,12 +76,29 @@ def test_a_us_reader_finds_gauges_in_the_table_of_sizes_and_his_limits_beside_a_
 def test_a_box_stands_above_its_step_and_a_hold_below(html):
     page = html[told.PAGE]
     assert (
-        page.index("Hazard crush")
+        page.index('class="panel danger"')
+        < page.index("Hazard crush", page.index('id="steps"'))
         < page.index("Do thing number 4")
         < page.index("Do thing number 5")
     )
     assert page.index("Do thing number 5") < page.index("Behind every screw")
     assert page.index("Behind every screw") < page.index("Do thing number 6")
+
+
+def test_what_can_hurt_is_named_before_the_work_the_gravest_first():
+    def repeat(guide):
+        steps = guide["chapters"][-1]["steps"]
+        steps[-1]["boxes"] = guide["chapters"][0]["steps"][1]["boxes"]
+
+    page = told.page(told.changed(told.guide(), repeat))
+    summary = page[page.index('id="hurts"') : page.index('id="vehicle"')]
+    assert re.findall(r'#step-(\d+)"><strong>(\w+)</strong> Hazard (\w+)', summary) == [
+        ("4", "DANGER", "crush"),
+        ("2", "WARNING", "arc"),
+        ("4", "WARNING", "drill"),
+        ("6", "CAUTION", "hot"),
+        ("9", "NOTICE", "sensor"),
+    ]
 
 
 def test_a_hold_of_the_readings_stands_there_and_is_named_in_the_steps(html):

@@ -11,7 +11,7 @@ from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
-from baybook.drawing.measure import BOLD, FAMILY, SEMIBOLD, MissingGlyph
+from baybook.drawing.measure import BOLD, FAMILY, MissingGlyph
 from baybook.shipped import shipped
 
 EDGE = 1.0  # pt around a drawing, so that no outline is cut in half
@@ -62,7 +62,7 @@ def _environment() -> Environment:
         keep_trailing_newline=False,
     )
     environment.filters["pt"] = _pt
-    environment.globals.update(family=FAMILY, bold=BOLD, semibold=SEMIBOLD)
+    environment.globals.update(family=FAMILY, bold=BOLD)
     return environment
 
 

@@ -14,7 +14,7 @@ from typing import Any
 from baybook.drawing.forms import LEADING, Form
 from baybook.drawing.layout import RANK_GAP, Grid
 from baybook.drawing.marks import Shape, shape
-from baybook.drawing.measure import BOLD, SEMIBOLD
+from baybook.drawing.measure import BOLD
 from baybook.drawing.phrase import Line, plain, wrap
 from baybook.drawing.primitives import NO_LABEL, Label
 
@@ -113,7 +113,7 @@ def _at(rank: Mapping[str, Any], form: Form) -> Label:
     if not rank["at"]:
         return NO_LABEL
     second = plain(rank["at"]["converted"])  # no words, no line
-    lines = wrap(rank["at"], float("inf"), form.note, SEMIBOLD)
+    lines = wrap(rank["at"], float("inf"), form.note, BOLD)
     return Label(lines + wrap(second, float("inf"), form.note))
 
 

@@ -13,6 +13,7 @@ from baybook.publish.data import guide_json, index_json
 from baybook.publish.feeds import feeds
 from baybook.publish.finder import finder_json
 from baybook.publish.frame import assets, environment, fingerprinted, shop_frame
+from baybook.publish.hazards import hazards
 from baybook.publish.home import folder, home_context, old_folder
 from baybook.publish.howto import howto_block
 from baybook.publish.markup import Words
@@ -188,6 +189,8 @@ def _entry_page(
         "earlier": entry.content["earlier"],
         "howto": howto_block(entry, book),
     }
+    if entry.kind == "guide":
+        page["hazards"] = hazards(told)
     return made.get_template(_TEMPLATES[entry.kind]).render(context | page).encode()
 
 
