@@ -1,5 +1,5 @@
-// Two comforts; every page works without them: ticks and entries that stay, and whether a paper
-// that brought the reader here still holds.
+// Three comforts; every page works without them: ticks and entries that stay, whether a paper
+// that brought the reader here still holds, and a language that is chosen once.
 "use strict";
 
 // What a reader's device keeps; null in private windows and where storage is blocked.
@@ -52,5 +52,16 @@ const device = (() => {
     const old = document.querySelector(`[data-revision="${CSS.escape(scanned)}"]`);
     if (old) paper.append(" ", old.cloneNode(true));
     paper.hidden = false;
+  }
+})();
+
+// The first page opens in the language that was chosen; every other address says its own, so that
+// a guide that is kept for a bay without a network never leads to one that is not.
+(() => {
+  const key = "baybook language";
+  for (const link of document.querySelectorAll(".tongues a")) {
+    link.addEventListener("click", () => device?.setItem(key, link.lang));
+    const chosen = document.getElementById("finder") && device?.getItem(key) === link.lang;
+    if (chosen) location.replace(link.href + location.search + location.hash);
   }
 })();

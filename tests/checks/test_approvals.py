@@ -6,6 +6,7 @@ from datetime import date
 import pytest
 
 from baybook.checks.approvals import standing
+from baybook.finding import Name, say
 from baybook.shop import Approval
 from variants import job
 from workbooks import example_fit
@@ -17,9 +18,10 @@ BEFORE, AFTER = date(2025, 6, 1), date(2026, 1, 21)  # the approver's licence la
 
 @dataclass(frozen=True)
 class Drafted:
-    """The one field of a guide that an approval touches."""
+    """What of a guide an approval touches."""
 
     draft: tuple = ()
+    cautions: tuple = ("local code",)
 
 
 def fit(*approvals, required=True):
@@ -36,8 +38,11 @@ def test_not_required_nothing_changes():
     assert standing(Drafted(), fit(required=False), FIGURES, BEFORE) == Drafted()
 
 
-def test_an_approval_that_holds():
-    assert standing(Drafted(), fit(approved()), FIGURES, BEFORE) == Drafted()
+def test_an_approval_that_holds_is_named_with_its_licence_and_day():
+    found = standing(Drafted(), fit(approved()), FIGURES, BEFORE)
+    named = {"by": Name("approver"), "licence": Name("DEMO-0417"), "on": Name("2024-12-01")}
+    assert found.draft == ()
+    assert found.cautions == ("local code", say("caution.approved", **named))
 
 
 def test_on_its_last_day_the_licence_still_holds():
@@ -58,11 +63,14 @@ def test_on_its_last_day_the_licence_still_holds():
 def test_else_it_stays_a_draft_and_says_why(approvals, today, why):
     drafted = standing(Drafted(), fit(*approvals), FIGURES, today)
     assert [message.id for message in drafted.draft] == [why]
+    assert drafted.cautions == ("local code",)
 
 
 def test_one_that_holds_is_enough():
     fits = fit(approved(figures="0000"), approved())
-    assert standing(Drafted(), fits, FIGURES, BEFORE) == Drafted()
+    found = standing(Drafted(), fits, FIGURES, BEFORE)
+    assert found.draft == ()
+    assert len(found.cautions) == 2
 
 
 def test_earlier_reasons_stay():

@@ -20,6 +20,13 @@ def undo(one):
     return {message.id: say_all(message)["text"] for message in one.undo}
 
 
+def test_a_reader_is_told_who_checked_the_guide_and_when():
+    said = [say_all(line)["text"] for line in guide(J1).cautions]
+    assert any(
+        line.startswith("Checked by approver against rule set 4 on 2024-11-15") for line in said
+    )
+
+
 def test_a_lorry_s_booster_is_over_what_a_12_v_charger_stands():
     said = undo(guide(J1))
     assert "15.8\N{NO-BREAK SPACE}V" in said["undo.jump"]

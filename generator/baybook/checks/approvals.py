@@ -13,11 +13,13 @@ from datetime import date
 from baybook.finding import Message, Name, say
 from baybook.fit import Fit
 from baybook.guide import Guide
-from baybook.shop import Approval, Shop
+from baybook.shop import Approval, Person
+
+_HOLDS = "caution.approved"
 
 
 def standing(guide: Guide, fit: Fit, figures: str, today: date) -> Guide:
-    """Return the guide, as a draft with the reason if a required approval does not hold.
+    """Return the guide with the approval that it needs, or as a draft with the reason why not.
 
     [shop-rule]
 
@@ -26,21 +28,21 @@ def standing(guide: Guide, fit: Fit, figures: str, today: date) -> Guide:
     """
     if not fit.shop.approval_required:
         return guide
-    reasons = [_fault(approval, fit.shop, figures, today) for approval in fit.job.approvals]
-    if any(reason is None for reason in reasons):
-        return guide
-    why = [reason for reason in reasons if reason is not None] or [say("draft.approval.missing")]
-    return replace(guide, draft=(*guide.draft, *why))
+    licensed = {person.role: person for person in fit.shop.people if person.licence is not None}
+    said = [_said(one, licensed.get(one.by), figures, today) for one in fit.job.approvals]
+    if held := [message for message in said if message.id == _HOLDS]:
+        return replace(guide, cautions=(*guide.cautions, *held))
+    return replace(guide, draft=(*guide.draft, *(said or [say("draft.approval.missing")])))
 
 
-def _fault(approval: Approval, shop: Shop, figures: str, today: date) -> Message | None:
-    person = next((p for p in shop.people if p.role == approval.by), None)
-    if person is None or person.licence is None:
-        return say("draft.approval.nobody", role=Name(approval.by))
+def _said(approval: Approval, person: Person | None, figures: str, today: date) -> Message:
+    """Return whose approval holds, or why it does not."""
+    role = Name(approval.by)
+    if person is None:
+        return say("draft.approval.nobody", role=role)
     if person.until is not None and person.until < today:
-        return say(
-            "draft.approval.lapsed", role=Name(approval.by), day=Name(person.until.isoformat())
-        )
+        return say("draft.approval.lapsed", role=role, day=Name(person.until.isoformat()))
     if approval.figures != figures:
-        return say("draft.approval.changed", role=Name(approval.by), now=Name(figures))
-    return None
+        return say("draft.approval.changed", role=role, now=Name(figures))
+    day = Name(approval.on.isoformat())
+    return say(_HOLDS, by=role, licence=Name(str(person.licence)), on=day)

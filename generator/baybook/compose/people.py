@@ -60,7 +60,10 @@ def _cautions(work: Work) -> Iterator[Message]:
     yield say("caution.code")
     yield say("caution.licence")
     yield say(
-        "caution.checked", rule_set=Name(fit.shop.rule_set), on=Name(fit.job.checked.on.isoformat())
+        "caution.checked",
+        by=Name(fit.job.checked.by),
+        rule_set=Name(fit.shop.rule_set),
+        on=Name(fit.job.checked.on.isoformat()),
     )
     if fit.vehicle.supply.engine:
         yield say("caution.monoxide")
