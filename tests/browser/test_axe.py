@@ -6,6 +6,10 @@ from pathlib import Path
 import axe_playwright_python
 import pytest
 
+from browser.test_equipment import enter
+from publish import told
+from serving import serving
+
 AXE = Path(axe_playwright_python.__file__).with_name("axe.min.js").read_text("utf-8")
 # The size of what is touched (WCAG 2.2, 2.5.8) is not among the rules that axe-core runs unasked.
 ASKED = {"resultTypes": ["violations"], "rules": {"target-size": {"enabled": True}}}
@@ -25,9 +29,12 @@ KINDS = {
 }
 
 
-def violations(page):
-    """Return what axe-core holds against a page: rule, and the first place."""
-    found = page.evaluate(f"axe.run(document, {json.dumps(ASKED)})")
+SITE, BANNERS = told.under_banners()  # what the example site does not publish
+
+
+def violations(page, part="html"):
+    """Return what axe-core holds against a page, or a part of it: rule, and the first place."""
+    found = page.evaluate(f"axe.run({json.dumps(part)}, {json.dumps(ASKED)})")
     return [
         f"{v['id']}: {v['help']} at {v['nodes'][0]['target']} ({len(v['nodes'])})"
         for v in found["violations"]
@@ -49,17 +56,68 @@ def opened(browser, address):
     context.close()
 
 
-@pytest.mark.parametrize("kind", KINDS)
-def test_axe_finds_nothing(opened, kind):
-    page = opened(KINDS[kind])
+def everywhere(page, part="html"):
+    """Return what is found at each width, light and dark."""
     found = {}
     for width in WIDTHS:
         page.set_viewport_size({"width": width, "height": 900})
         for scheme in ("light", "dark"):
             page.emulate_media(color_scheme=scheme)
-            if bad := violations(page):
+            if bad := violations(page, part):
                 found[width, scheme] = bad
-    assert found == {}
+    return found
+
+
+@pytest.fixture(scope="module")
+def banners(tmp_path_factory):
+    """Serve pages that stand under a banner."""
+    top = tmp_path_factory.mktemp("banners")
+    for name, content in SITE.items():
+        (top / name).parent.mkdir(parents=True, exist_ok=True)
+        (top / name).write_bytes(content)
+    with serving(top) as served:
+        yield served.address
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_axe_finds_nothing(opened, kind):
+    assert everywhere(opened(KINDS[kind])) == {}
+
+
+@pytest.mark.parametrize("kind", BANNERS)
+def test_axe_finds_nothing_under_a_banner(opened, banners, kind):
+    page = opened("index.html")
+    page.goto(banners + BANNERS[kind])
+    page.evaluate(AXE)
+    assert page.locator(".withdrawn, .draft").is_visible()
+    assert everywhere(page) == {}
+
+
+def test_axe_finds_nothing_in_any_answer_on_a_reader_s_own_station(opened):
+    page = opened(KINDS["guide"])
+    for said, entries in (
+        ("Not refused", {}),
+        ("Unknown", {"absolute_V": ""}),
+        ("No\n", {"window_max_V": "40", "absolute_V": "40"}),
+    ):
+        assert enter(page, **entries).startswith(said)
+        assert everywhere(page, "#equipment") == {}, said
+
+
+def test_axe_finds_nothing_in_a_missed_reading_and_one_step_at_a_time(opened):
+    page = opened(KINDS["guide"])
+    page.fill("#box-R1", "1")
+    assert page.locator("#found-R1").inner_text().startswith("Low")
+    assert everywhere(page, "#reading-R1") == {}
+    page.locator("#walk-start").click()
+    assert everywhere(page) == {}
+
+
+def test_axe_finds_nothing_where_a_guide_is_for_another_vehicle(opened):
+    page = opened(KINDS["guide"])
+    page.locator("label[for=applies-1-no]").click()
+    assert page.locator("#not-mine").is_visible()
+    assert everywhere(page) == {}
 
 
 def test_axe_would_find_something(opened):

