@@ -13,7 +13,7 @@ from baybook.wording.tell import tell
 from compose.jobs import guide
 from prints.whole import words_of
 
-# What may stand before the hyphen of each word, by Duden.
+# What may stand before the hyphen of each word by German spelling (from memory).
 PARTED = {
     "Haupttrennschalter": ("Haupt", "Haupttrenn", "Haupttrennschal"),
     "Steckklemme": ("Steck", "Steckklem"),

@@ -7,7 +7,7 @@ between its syllables, never in the middle of one.
 from __future__ import annotations
 
 import re
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 import pyphen
@@ -37,7 +37,7 @@ def _marked(told: Any, language: str) -> Any:  # noqa: ANN401 - JSON of any shap
     return {key: _marked(one, language) for key, one in told.items()}
 
 
-@cache
+@lru_cache(maxsize=4096)  # the texts of a vehicle or two: not of ten thousand
 def _syllables(text: str, language: str) -> str:
     return _LONG.sub(lambda word: _patterns(language).inserted(word[0], SOFT_HYPHEN), text)
 
