@@ -29,7 +29,7 @@ _AS_IS = frozenset({str, int, float, bool, type(None)})
 _SAID = frozenset({Message, Name, Ref, Listing})
 
 
-def tell(  # noqa: PLR0913 - what a tale depends on
+def tell(
     node: object,
     catalogue: Catalogue,
     *,
