@@ -11,7 +11,7 @@ import pytest
 
 from compose.jobs import GUIDES
 from prints.paper import PAPERS, edited, printed
-from prints.whole import ALL, MM, flows, sheets_of, whole, words_of
+from prints.whole import ALL, MM, flows, sheets_of, squeezed, whole, words_of
 
 VALUE_AT = (14 + 185 - 10 - 13.5 - 31 - 27 + 0.9) * MM  # where the value of a step begins on A4
 LONG = "Batterieladezustandsüberwachungssteuergerätehalterung"
@@ -97,7 +97,22 @@ def test_who_signs_behind_every_screw_signs_in_one_row(name, paper, language):
 
 
 @pytest.mark.parametrize("language", ["en", "de"])
-@pytest.mark.parametrize("name", ALL)
+@pytest.mark.parametrize("name", GUIDES)
+def test_the_limits_of_a_hold_s_only_box_stand_in_one_line(name, language):
+    told, pdf = whole(name, "a4", language)
+    (hold,) = [row["hold"] for row in told["readings"] if row["hold"]]
+    (field,) = hold["fields"]
+    title = squeezed(hold["title"]["text"])
+    at = [n for n, text in enumerate(flows(pdf)) if title in text]
+    with pdfplumber.open(io.BytesIO(pdf)) as read:
+        lines = [line["text"] for n in at for line in read.pages[n].extract_text_lines()]
+    label = f"{field['label']['text']}: "
+    (said,) = [line for line in lines if label in line and field["low"]["figure"] in line]
+    assert field["high"]["figure"] in said.partition(label)[2]
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+@pytest.mark.parametrize("name", GUIDES)
 def test_an_action_is_not_read_on_into_its_value(name, language):
     """Between the last letter of a line and the figure beside it there are 2 mm."""
     looked = 0
