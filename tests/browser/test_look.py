@@ -71,6 +71,21 @@ def test_a_word_that_stops_a_reader_is_never_cut(browser, tmp_path, language, wo
         page.close()
 
 
+@pytest.mark.parametrize("width", [768, 1280])
+def test_a_name_in_the_data_is_parted_at_its_strokes_alone(visit, width):
+    page = visit("symbols.html", width=width)
+    torn = page.evaluate(
+        """[...document.querySelectorAll("#figures code")].flatMap(code =>
+          [...code.childNodes].filter(part => {
+            const range = document.createRange();
+            range.selectNodeContents(part);
+            const lines = range.getClientRects().length;
+            return part.nodeType === 3 && lines > part.data.split("-").length;
+          }).map(part => part.data))"""
+    )
+    assert torn == []
+
+
 def test_a_printed_refusal_says_what_was_found_and_what_is_allowed(visit):
     page = visit(REFUSAL)
     page.emulate_media(media="print")

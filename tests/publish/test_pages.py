@@ -15,6 +15,7 @@ from publish import told
 from publish.markup_reader import ids, read
 
 ALL = (told.guide(), told.refusal(), told.withdrawal())
+GONE = "guides/tavlow-camber/j8/index.html"
 
 
 @pytest.fixture(scope="module")
@@ -127,9 +128,16 @@ def test_a_refusal_holds_nothing_to_build_from(html):
 
 
 def test_a_withdrawal_stops_the_reader_before_anything_else(html):
-    page = html["guides/tavlow-camber/j8/index.html"]
+    page = html[GONE]
     assert page.index("WITHDRAWN. STOP.") < page.index("<h1>")
     assert 'id="steps"' not in page
+
+
+def test_what_is_withdrawn_is_not_to_be_checked_again(html):
+    held, ended = (html[page][html[page].index('id="revision"') :] for page in (told.PAGE, GONE))
+    assert "Check again after" in held
+    assert "Check again after" not in ended
+    assert "<li>Revision " in ended
 
 
 # ------------------------------------------------------------------ marks
