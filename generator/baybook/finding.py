@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from math import isclose
 from typing import TypeAlias
 
 from baybook.quantity import Mark, Quantity
@@ -68,6 +69,12 @@ class Amount:
     def of(cls, quantity: Quantity, digits: int = 2) -> Amount:
         """A figure that somebody wrote, to be printed as written."""
         return cls(quantity.value, quantity.unit, digits, quantity.written)
+
+    @classmethod
+    def area(cls, area_mm2: float, gauge: str = "") -> Amount:
+        """A conductor's size with the decimals that it is sold by: 16 mm², 2.5 mm², 0.75 mm²."""
+        few = (digits for digits in range(2) if isclose(area_mm2, round(area_mm2, digits)))
+        return cls(area_mm2, "mm2", next(few, 2), gauge=gauge)
 
 
 @dataclass(frozen=True, slots=True)

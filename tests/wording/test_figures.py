@@ -1,9 +1,13 @@
 """Figures as a reader sees them: the control value first, the conversion under it."""
 
+import re
+from pathlib import Path
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import baybook
 from baybook.finding import Amount
 from baybook.units import convert
 from baybook.wording.converted import CUT, converted, for_us, of_torque, rounded
@@ -34,6 +38,20 @@ NBSP = "\N{NO-BREAK SPACE}"
 def test_amount(amount, figure, unit, converted):
     told = tell_amount(amount, "en")
     assert (told["figure"], told["unit"], told["converted"]) == (figure, unit, converted)
+
+
+@pytest.mark.parametrize(
+    ("area_mm2", "figure"),
+    [(16.0, "16"), (2.5, "2.5"), (1.5, "1.5"), (0.75, "0.75"), (13.3021, "13.30"), (35, "35")],
+)
+def test_a_size_of_cable_is_never_told_as_another(area_mm2, figure):
+    told = tell_amount(Amount.area(area_mm2, "AWG 6"), "en")
+    assert (told["figure"], told["unit"]) == (figure, "mm²")
+
+
+def test_no_room_rounds_a_size_of_cable_itself():
+    rooms = Path(baybook.__file__).parent.rglob("*.py")
+    assert not [f.name for f in rooms if re.search(r'Amount\([^()]*"mm2", \d', f.read_text())]
 
 
 def test_german_writes_a_decimal_comma():

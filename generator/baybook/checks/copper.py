@@ -144,7 +144,7 @@ def _most(cable: CableSheet, size: CableSize) -> float | None:
 def _found(
     cable: CableSheet, size: CableSize, limit: float, sources: tuple[str, ...], verdict: Verdict
 ) -> Found:
-    area = Amount(size.area.value, "mm2", 1)
+    area = Amount.area(size.area.value)
     claimed = Amount(size.resistance.value, "ohm/m", 2)
     allowed = Amount(limit, "ohm/m", 2)
     return Found(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from math import isclose
 from typing import TypeAlias
 
@@ -143,7 +143,7 @@ def area(value: float, gauge: str = "") -> Amount:
     value  any [mm2]
     gauge  as its sheet names it, "" where no sheet does
     """
-    return replace(_amount(value, "mm2", 1), gauge=gauge)
+    return Amount.area(value, gauge)
 
 
 def degrees(value: float) -> Amount:

@@ -83,7 +83,7 @@ def _tried(one: Substitute) -> Message:
 
 
 def _area(one: Cascade) -> Amount:
-    return Amount(one.area_mm2, "mm2", 0, gauge=one.gauge)
+    return Amount.area(one.area_mm2, one.gauge)
 
 
 def _refused(candidate: Candidate) -> Message:

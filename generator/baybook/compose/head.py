@@ -56,7 +56,7 @@ def facts(work: Work) -> tuple[Fact, ...]:
     return (
         *found,
         Fact(
-            amount=Amount(feed.area_mm2, "mm2", 0),
+            amount=Amount.area(feed.area_mm2),
             label=say("fact.cable", awg=say("awg", gauge=Name(feed.awg))),
         ),
         Fact(

@@ -23,7 +23,7 @@ def _named(conductor: Conductor, size: Amount) -> Message:
 
 
 def area(conductor: Conductor) -> Amount:
-    return Amount(conductor.area_mm2, "mm2", 0 if float(conductor.area_mm2).is_integer() else 2)
+    return Amount.area(conductor.area_mm2)
 
 
 def gauged(conductor: Conductor) -> Amount:

@@ -161,7 +161,7 @@ def _size(candidate: Candidate, gauge: str, chosen_mm2: float | None) -> SizeLin
         return None if value is None else Amount(value, unit, digits)
 
     return SizeLine(
-        area=Amount(candidate.choice.area_mm2, "mm2", 0, gauge=gauge),
+        area=Amount.area(candidate.choice.area_mm2, gauge),
         current=amount(candidate.current_A, "A", 1),
         voltage=amount(candidate.charger_V, "V", 2),
         drop=amount(candidate.drop, "1", 2),

@@ -246,7 +246,7 @@ def _lines(guarded: Guarded) -> Iterator[Message]:
 
 
 def _area(guarded: Guarded) -> Amount:
-    return Amount(guarded.area_mm2, "mm2", 0, gauge=guarded.gauge)
+    return Amount.area(guarded.area_mm2, guarded.gauge)
 
 
 def _stood(guarded: Guarded, stands: float) -> Message:

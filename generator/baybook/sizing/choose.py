@@ -259,5 +259,5 @@ def _with_size(finding: Finding, passing: Weighed) -> Finding:
     if finding.code.partition("-")[0] != "CA":
         return finding
     size = size_of(passing.design.fit, passing.design.choice.area_mm2)
-    area = Amount(size.area.value, "mm2", 0, gauge=size.nearest_awg)
+    area = Amount.area(size.area.value, size.nearest_awg)
     return replace(finding, way_out=say("rule.CA.way_out_size", area=area))

@@ -154,7 +154,7 @@ def _lug_words(work: Work, end: End) -> Message:
 
 
 def _area(end: End) -> Amount:
-    area = Amount.of(end.lug.area) if end.lug else Amount(end.wire.area_mm2, "mm2", 0)
+    area = Amount.of(end.lug.area) if end.lug else Amount.area(end.wire.area_mm2)
     return replace(area, gauge=end.wire.awg)
 
 
