@@ -1,16 +1,19 @@
 """The rules in the manual: all of them, and each example is what the tool says of that slip."""
 
 import json
+from dataclasses import replace
 
 import pytest
 
 from baybook.checks import RULES
+from baybook.checks.release import walk
 from baybook.compose.rulebook import FAMILIES, rulebook
 from baybook.intake.problems import CODES
 from baybook.rulebook import rule_address
 from baybook.shipped import shipped
 from baybook.telling import tell_rules
 from baybook.wording.catalogue import load_catalogue
+from compose.jobs import checked, guide
 from manual.examples import FILE, as_text, examples
 from publish import told
 from publish.markup_reader import ids, read
@@ -39,8 +42,19 @@ def test_every_rule_is_there_with_an_example_and_a_source():
     assert len(walk) >= 18
     for code, rule in known.items():
         assert bool(rule.examples) == (code not in WITHOUT | walk), code
-        assert bool(rule.sources) == (code in set(RULES) - WITHOUT | {"KR-01"}), code
+        assert bool(rule.sources) == (code in walk | set(RULES) - WITHOUT | {"KR-01"}), code
     assert {code[:2] for code in known} == set(FAMILIES)
+
+
+def test_the_order_of_work_has_the_source_that_its_findings_name():
+    whole = guide("brunsall-tansy/j1")
+    faults = walk(checked("brunsall-tansy/j1"), replace(whole, chapters=whole.chapters[2:]))
+    known = entries()
+    assert faults
+    for fault in faults:
+        assert [f"source.title.{one}" for one in fault.sources] == [
+            source.title.id for source in known[fault.code].sources
+        ]
 
 
 @pytest.mark.parametrize("language", LANGUAGES)

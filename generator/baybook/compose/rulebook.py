@@ -20,6 +20,7 @@ FAMILIES = (
     "OV", "OC", "CA", "SU", "CU", "NE", "SB", "TQ", "RT", "HT", "FX", "PL", "RS", "ES",
     "KR", "DA", "AG", "ST",
 )  # fmt: skip
+_CUSTOM = "common-practice"  # where the order of the steps comes from
 
 
 @cache
@@ -60,7 +61,7 @@ def _entry(code: str, kept: list[Any]) -> RuleEntry:
             way_out=say("rule.ST.way_out" if walk else f"rule.{code}.way_out"),
             allowed=say(f"rule.{code}.allowed") if walk else None,
             examples=(),
-            sources=(),
+            sources=(registered(register()[_CUSTOM]),) if walk else (),
         )
     first = examples[0].finding
     ids = dict.fromkeys(
