@@ -1,26 +1,27 @@
 """Ratios of one run: `python tests/bench/run.py [COUNT]`. Nothing is gated on absolute time.
 
-The same guides are published without print and with one print each, and their text is built
-by plain MkDocs, in turn, each as a whole process, in the same run on the same machine. What
-is compared is CPU seconds, so that other work on the machine counts for little.
+The same guides are published without print and with one print each, their text is built by plain
+MkDocs, and `floor.py` says what the libraries alone take for it and what Chromium takes to print
+the pages: in turn, each as a whole process, in the same run on the same machine. What is compared
+is CPU seconds, so that other work on the machine counts for little.
 """
 
 import json
-import re
 import subprocess
 import sys
 import tempfile
 import time
 from dataclasses import dataclass
-from html.parser import HTMLParser
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
+from bench.floor import words
 from bench.stages import cpu
 from bench.workbook import generate
 
-STAGES = Path(__file__).with_name("stages.py")
+STAGES, FLOOR = (Path(__file__).with_name(name) for name in ("stages.py", "floor.py"))
+MARKS = {"h1": "# ", "h2": "## ", "h3": "### ", "p": ""}
 
 
 @dataclass(frozen=True)
@@ -47,31 +48,13 @@ def publish(book: Path, output: Path, *papers: str) -> Took:
     return process(STAGES, book, output, *papers)
 
 
-class Words(HTMLParser):
-    """The text of a page as Markdown paragraphs and headings; drawings left out."""
-
-    def __init__(self):
-        super().__init__()
-        self.out: list[str] = []
-        self.heading = ""
-
-    def handle_starttag(self, tag, _attrs):
-        self.heading = "#" * int(tag[1]) + " " if tag in {"h1", "h2", "h3"} else ""
-
-    def handle_data(self, data):
-        if data.strip():
-            self.out.append(self.heading + " ".join(data.split()))
-
-
 def plain_site(site: Path, folder: Path) -> Path:
     """Write the text of the finished guides as Markdown, with a plain mkdocs.yml beside it."""
     docs = folder / "docs"
     docs.mkdir(parents=True)
     for number, page in enumerate(sorted(site.glob("guides/*/*/index.html"))):
-        words = Words()
-        html = page.read_text("utf-8")
-        words.feed(re.sub(r"(?s)<(svg|script|style)\b.*?</\1>", "", html))
-        (docs / f"g{number:05d}.md").write_text("\n\n".join(words.out), "utf-8")
+        lines = (MARKS[level] + text for level, text in words(page))
+        (docs / f"g{number:05d}.md").write_text("\n\n".join(lines), "utf-8")
     (docs / "index.md").write_text("# Guides\n", "utf-8")
     (folder / "mkdocs.yml").write_text("site_name: plain\ntheme: mkdocs\n", "utf-8")
     return folder
@@ -88,8 +71,13 @@ def main(count: int) -> None:
         bare = publish(book, top / "a")
         printed = publish(book, top / "b", "a4")
         plain = mkdocs(plain_site(top / "a", top / "plain"))
+        floors = {
+            name: process(FLOOR, book, top / "a", top / f"floor {name}", *name.split())
+            for name in ("", "print", "chromium")
+        }
     print(f"{count} guides, whole processes; ratio to plain MkDocs with search on the same text")
     rows = {"no print": bare, "one A4 print each": printed, "plain MkDocs": plain}
+    rows |= {f"floor {name}".strip(): took for name, took in floors.items()}
     for label, took in rows.items():
         ratio, each = took.cpu_s / plain.cpu_s, took.cpu_s / count * 1000
         print(

@@ -5,6 +5,9 @@ Nothing here is gated on a clock but one ratio, within one run and generous.
 
 import json
 
+import pypdfium2
+
+from bench import floor
 from bench.run import mkdocs, plain_site, publish
 from bench.workbook import generate
 
@@ -36,3 +39,14 @@ def test_plain_mkdocs_builds_the_same_text(tmp_path):
     page = (folder / "site" / "g00000" / "index.html").read_text("utf-8")
     assert "Cobble 00000" in page
     assert "HOLD" in page
+
+
+def test_the_floor_sets_the_same_text_on_page_and_sheet(tmp_path):
+    book = generate(tmp_path / "fits", 1)
+    publish(book, tmp_path / "a")
+    assert floor.run(book, tmp_path / "a", tmp_path / "b", "print") > 0
+    page = (tmp_path / "b" / "cobble-00000" / "j9b" / "index.html").read_text("utf-8")
+    sheets = pypdfium2.PdfDocument(tmp_path / "b" / "cobble-00000" / "j9b" / "a4.pdf")
+    for text in ("Cobble 00000", "HOLD 2", "Keep flames"):
+        assert text in page
+        assert any(text in sheet.get_textpage().get_text_range() for sheet in sheets), text
