@@ -77,6 +77,12 @@ def test_formula_gives_the_figure(figure):
 
 
 @pytest.mark.parametrize("figure", FIGURES)
+def test_a_symbol_has_one_index_at_most(figure):
+    """Pages and prints set one index low and no second one."""
+    assert not re.findall(r"\w+_\w+_\w+", figure.formula)
+
+
+@pytest.mark.parametrize("figure", FIGURES)
 def test_every_input_leads_somewhere(figure):
     for entry in figure.inputs:
         assert entry.figure or entry.basis or entry.source or entry.where, entry

@@ -196,6 +196,6 @@ _ENDS = {
     "supply": ("U", "min", 2, ""),
     "supply_high": ("U", "max", 2, ""),
     "ambient": ("T", "max", 0, ""),
-    "internal": ("R_b", "max", 1, ""),
-    "base": ("I_base", "max", 1, ""),
+    "internal": ("R", "max", 1, ""),
+    "base": ("I", "max", 1, ""),
 }
