@@ -59,6 +59,13 @@ def test_help_imports_nothing_heavy():
     assert not heavy & set(done.stdout.split())
 
 
+def test_nobody_looks_for_garbage_as_a_command_ends():
+    code = "import atexit, gc; atexit.register(lambda: print(gc.get_freeze_count() > 0)); "
+    code += "from baybook.cli import main; main(['schema', 'shop'])"
+    done = subprocess.run([sys.executable, "-c", code], check=True, capture_output=True, text=True)
+    assert done.stdout.endswith("True\n")
+
+
 def test_no_workbook_is_a_wrong_call(tmp_path):
     done = run("check", cwd=tmp_path)
     assert done.returncode == 2
