@@ -14,13 +14,14 @@ from baybook.book import Report
 from baybook.desk.raised import Raised, gather
 from baybook.finding import Finding, Message
 from baybook.shipped import shipped
-from baybook.wording.catalogue import Catalogue, load_catalogue
+from baybook.wording.by_need import catalogue_by_need
+from baybook.wording.catalogue import Catalogue
 from baybook.wording.tell import tell
 
 
 def catalogue(language: str = "en") -> Catalogue:
     """Return the sentences of the terminal, or of a print in another language."""
-    return load_catalogue(shipped("templates"), language)
+    return catalogue_by_need(shipped("templates"), language)
 
 
 def finding_lines(finding: Finding, words: Catalogue) -> str:

@@ -12,7 +12,7 @@ from collections.abc import Hashable, Mapping
 from dataclasses import dataclass
 from functools import cache, lru_cache
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeAlias
 
 import yaml
 
@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from markdown_it import MarkdownIt
     from markdown_it.token import Token
 
+Sentence: TypeAlias = str | Mapping[str, str]  # by plural form, if it has any
 _MARKED = re.compile(r"[*_\\\0\r]")  # what the reader of marks would not leave as it is
 _VALUE = re.compile(r"\{\{|\}\}|\{([a-z_][a-z0-9_]*)\}")
 
@@ -42,7 +43,7 @@ class Part:
 @dataclass(frozen=True, slots=True)
 class Catalogue:
     language: str
-    sentences: Mapping[str, str | Mapping[str, str]]
+    sentences: Mapping[str, Sentence]
 
     def sentence(self, message_id: str, count: int | None = None) -> str:
         """Return the sentence as it stands in the file, in the plural form of `count`."""
@@ -79,19 +80,24 @@ def load_catalogue(folder: Path, language: str) -> Catalogue:
     Raises CatalogueError for an unreadable file, a sentence that is not text, and an id
     that stands in two files.
     """
-    sentences: dict[str, str | Mapping[str, str]] = {}
+    sentences: dict[str, Sentence] = {}
     home: dict[str, str] = {}
-    files = sorted((folder / language).glob("*.yaml"))
-    if not files:
-        raise CatalogueError(f"no sentences for the language `{language}` in {folder}")
-    for file in files:
-        for key, text in _read(file).items():
+    for file in sentence_files(folder, language):
+        for key, text in read_sentences(file).items():
             if key in sentences:
                 raise CatalogueError(f"`{key}` stands in {home[key]} and in {file.name}")
             sentences[key], home[key] = text, file.name
     if language == LANGUAGE:
         sentences |= register_words()
     return Catalogue(language, sentences)
+
+
+def sentence_files(folder: Path, language: str) -> list[Path]:
+    """Return the files of a language. Raises CatalogueError if there is none."""
+    files = sorted((folder / language).glob("*.yaml"))
+    if not files:
+        raise CatalogueError(f"no sentences for the language `{language}` in {folder}")
+    return files
 
 
 def require_whole(catalogue: Catalogue, model: Catalogue) -> None:
@@ -120,7 +126,8 @@ class _OnceLoader(yaml.CSafeLoader):
         return super().construct_mapping(node, deep)
 
 
-def _read(file: Path) -> dict[str, str | Mapping[str, str]]:
+def read_sentences(file: Path) -> dict[str, Sentence]:
+    """Return the sentences of one file. Raises CatalogueError for one that is not text."""
     with file.open("rb") as text:
         loaded = yaml.load(text, Loader=_OnceLoader) or {}  # noqa: S506 - it is a safe one
     if not isinstance(loaded, dict):
