@@ -15,6 +15,11 @@ from functools import cache
 from typing import Annotated, Any, Literal, Protocol, get_args
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationInfo
+from pydantic_core.core_schema import (
+    CoreSchema,
+    is_instance_schema,
+    with_info_before_validator_function,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,17 +57,17 @@ class Reader(Protocol):
     def quantity(self, raw: object, unit: str, *, unknown: bool) -> Quantity | Unknown: ...
 
 
-def _read(kind: str, **options: str | bool) -> BeforeValidator:
+def _read(kind: str, **options: str | bool) -> Callable[[object, ValidationInfo], object]:
     def call(raw: object, info: ValidationInfo) -> object:
         if not isinstance(raw, (str, Mapping)) or info.context is None:
             return raw  # built in Python, not read from a file
         read: Callable[..., object] = getattr(info.context["reader"], kind)
         return read(raw, **options)
 
-    return BeforeValidator(call)
+    return call
 
 
-Day = Annotated[date, _read("day")]
+Day = Annotated[date, BeforeValidator(_read("day"))]
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,10 +143,6 @@ class Unknown:
     where: Mark
 
 
-def _quantity(unit: str, *, unknown: bool = False) -> BeforeValidator:
-    return _read("quantity", unit=unit, unknown=unknown)
-
-
 @dataclass(frozen=True, slots=True)
 class InUnit:
     """Schema mark: the inside unit of a field and whether `unknown` is a legal answer."""
@@ -149,48 +150,43 @@ class InUnit:
     unit: str
     unknown: bool = False
 
+    def __get_pydantic_core_schema__(self, _kind: object, _build: object) -> CoreSchema:
+        """Let the reader make the figure; of a made one nothing is asked but that it is one."""
+        kinds = (Quantity, Unknown) if self.unknown else Quantity
+        return with_info_before_validator_function(
+            _read("quantity", unit=self.unit, unknown=self.unknown), is_instance_schema(kinds)
+        )
+
 
 Format = Annotated[Literal["1"], Field(description="version of the file format")]
-YesNo = Annotated[bool, _read("boolean")]
-Whole = Annotated[int, _read("whole")]
+YesNo = Annotated[bool, BeforeValidator(_read("boolean"))]
+Whole = Annotated[int, BeforeValidator(_read("whole"))]
 Id = Annotated[str, Field(pattern=r"^[a-z0-9][a-z0-9-]{0,63}$")]
 
-Volts = Annotated[Quantity, _quantity("V"), InUnit("V")]
-Amps = Annotated[Quantity, _quantity("A"), InUnit("A")]
-Watts = Annotated[Quantity, _quantity("W"), InUnit("W")]
-Ohms = Annotated[Quantity, _quantity("ohm"), InUnit("ohm")]
-OhmsPerMetre = Annotated[Quantity, _quantity("ohm/m"), InUnit("ohm/m")]
-Metres = Annotated[Quantity, _quantity("m"), InUnit("m")]
-Area = Annotated[Quantity, _quantity("mm2"), InUnit("mm2")]
-Degrees = Annotated[Quantity, _quantity("degC"), InUnit("degC")]
-Kelvins = Annotated[Quantity, _quantity("K"), InUnit("K")]
-Torque = Annotated[Quantity, _quantity("N*m"), InUnit("N*m")]
-TorqueOrUnknown = Annotated[
-    Quantity | Unknown, _quantity("N*m", unknown=True), InUnit("N*m", unknown=True)
-]
-OhmsOrUnknown = Annotated[
-    Quantity | Unknown, _quantity("ohm", unknown=True), InUnit("ohm", unknown=True)
-]
-MetresOrUnknown = Annotated[
-    Quantity | Unknown, _quantity("m", unknown=True), InUnit("m", unknown=True)
-]
-Kilograms = Annotated[Quantity, _quantity("kg"), InUnit("kg")]
-KilogramsOrUnknown = Annotated[
-    Quantity | Unknown, _quantity("kg", unknown=True), InUnit("kg", unknown=True)
-]
-KilogramsPerMetre = Annotated[Quantity, _quantity("kg/m"), InUnit("kg/m")]
-Newtons = Annotated[Quantity, _quantity("N"), InUnit("N")]
-NewtonsOrUnknown = Annotated[
-    Quantity | Unknown, _quantity("N", unknown=True), InUnit("N", unknown=True)
-]
-Megapascals = Annotated[Quantity, _quantity("MPa"), InUnit("MPa")]
-Seconds = Annotated[Quantity, _quantity("s"), InUnit("s")]
-SecondsOrUnknown = Annotated[
-    Quantity | Unknown, _quantity("s", unknown=True), InUnit("s", unknown=True)
-]
-AmpHours = Annotated[Quantity, _quantity("A*h"), InUnit("A*h")]
-WattHours = Annotated[Quantity, _quantity("W*h"), InUnit("W*h")]
-Ratio = Annotated[Quantity, _quantity("1"), InUnit("1")]  # "5 %" or "0.92"
-Gravities = Annotated[Quantity, _quantity("g_n"), InUnit("g_n")]  # standard gravity
-KelvinsPerWatt = Annotated[Quantity, _quantity("K/W"), InUnit("K/W")]
-PerKelvin = Annotated[Quantity, _quantity("1/K"), InUnit("1/K")]  # "2 %/K"
+Volts = Annotated[Quantity, InUnit("V")]
+Amps = Annotated[Quantity, InUnit("A")]
+Watts = Annotated[Quantity, InUnit("W")]
+Ohms = Annotated[Quantity, InUnit("ohm")]
+OhmsPerMetre = Annotated[Quantity, InUnit("ohm/m")]
+Metres = Annotated[Quantity, InUnit("m")]
+Area = Annotated[Quantity, InUnit("mm2")]
+Degrees = Annotated[Quantity, InUnit("degC")]
+Kelvins = Annotated[Quantity, InUnit("K")]
+Torque = Annotated[Quantity, InUnit("N*m")]
+TorqueOrUnknown = Annotated[Quantity | Unknown, InUnit("N*m", unknown=True)]
+OhmsOrUnknown = Annotated[Quantity | Unknown, InUnit("ohm", unknown=True)]
+MetresOrUnknown = Annotated[Quantity | Unknown, InUnit("m", unknown=True)]
+Kilograms = Annotated[Quantity, InUnit("kg")]
+KilogramsOrUnknown = Annotated[Quantity | Unknown, InUnit("kg", unknown=True)]
+KilogramsPerMetre = Annotated[Quantity, InUnit("kg/m")]
+Newtons = Annotated[Quantity, InUnit("N")]
+NewtonsOrUnknown = Annotated[Quantity | Unknown, InUnit("N", unknown=True)]
+Megapascals = Annotated[Quantity, InUnit("MPa")]
+Seconds = Annotated[Quantity, InUnit("s")]
+SecondsOrUnknown = Annotated[Quantity | Unknown, InUnit("s", unknown=True)]
+AmpHours = Annotated[Quantity, InUnit("A*h")]
+WattHours = Annotated[Quantity, InUnit("W*h")]
+Ratio = Annotated[Quantity, InUnit("1")]  # "5 %" or "0.92"
+Gravities = Annotated[Quantity, InUnit("g_n")]  # standard gravity
+KelvinsPerWatt = Annotated[Quantity, InUnit("K/W")]
+PerKelvin = Annotated[Quantity, InUnit("1/K")]  # "2 %/K"

@@ -85,6 +85,8 @@ SLIPS = [
      "DA-06", "supply.hot_idle", "a mapping", "`value`"),
     (COBBLE, "low: 13.2 V", "low: unknown", "DA-10", "supply.low", "unknown", "has to be known"),
     (COBBLE, "low: 13.2 V", "low: [13.2 V]", "DA-09", "supply.low", "a list", "a figure with"),
+    (TANSY, "free_depth: 38 mm", "free_depth: [38 mm]",
+     "DA-09", "mounts.boot-left.free_depth", "a list", "a figure with"),
     (SORREL, "mass: 2.3 kg", "mass: 2300 g", "DA-10", "charger.mass", "2300 g", "kg, lb"),
     (SORREL, "efficiency: 0.94", "efficiency: 94",
      "DA-15", "charger.efficiency", "94", "at most 1"),

@@ -24,7 +24,7 @@ _WRONG_FORM = {
     "bool_type": "plain-value",
     "int_type": "plain-value",
     "date_type": "plain-value",
-    "dataclass_type": "figure-form",
+    "is_instance_of": "figure-form",
     "tuple_type": "list-form",
     "dict_type": "mapping-form",
     "model_type": "mapping-form",
