@@ -1,7 +1,5 @@
 """Noun: a job on a vehicle: what is joined to what, with which parts, by which way."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from pydantic import Field

@@ -1,7 +1,5 @@
 """Noun: a picture of a vehicle, as its file names it and as it was found on the disk."""
 
-from __future__ import annotations
-
 import struct
 import zlib
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """Noun: a place of a vehicle where a conductor may be joined, and where it is on the outline."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Literal

@@ -1,7 +1,5 @@
 """Noun: what was read on the finished fit, and what became of it: the as-built record."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from typing import Literal
 

@@ -1,7 +1,5 @@
 """Noun: a way of the cable through a vehicle, and a place for the charger."""
 
-from __future__ import annotations
-
 from pydantic import Field
 
 from baybook.point import (

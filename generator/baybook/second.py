@@ -1,7 +1,5 @@
 """Noun: a second battery as the load: it charges like a station and feeds back like a source."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from pydantic import Field

@@ -1,7 +1,5 @@
 """Noun: data sheets of equipment and parts, one model a kind."""
 
-from __future__ import annotations
-
 from typing import Annotated, Literal
 
 from pydantic import Field

@@ -1,7 +1,5 @@
 """Noun: the shop profile: limits with their sources, zones, tools, people, paper."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from pydantic import Field

@@ -1,7 +1,5 @@
 """Noun: a vehicle as surveyed."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from pydantic import Field
