@@ -4,6 +4,7 @@ import re
 from pathlib import Path
 
 import pytest
+from babel.numbers import format_decimal
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -56,6 +57,15 @@ def test_no_room_rounds_a_size_of_cable_itself():
 
 def test_german_writes_a_decimal_comma():
     assert number(4.5, 2, "de") == "4,50"
+
+
+@given(
+    st.floats(-1e9, 1e9) | st.just(float("inf")), st.integers(0, 6), st.sampled_from(["en", "de"])
+)
+def test_a_number_is_written_as_the_tables_of_languages_say(value, digits, language):
+    form = "0." + "0" * digits if digits else "0"
+    text = format_decimal(round(value, digits) + 0.0, format=form, locale=language)
+    assert number(value, digits, language) == text.replace("-", "\N{MINUS SIGN}")
 
 
 def test_nothing_below_the_last_digit_is_a_minus_zero():

@@ -7,8 +7,6 @@ import re
 from dataclasses import replace
 from functools import cache, lru_cache
 
-from babel.numbers import format_decimal, get_decimal_symbol
-
 from baybook.book import Told
 from baybook.finding import Amount
 from baybook.units import convert
@@ -23,6 +21,7 @@ _SIGNS = {
     "g_n": "g", "A*s^0.5/mm2": "A·√s/mm²", "1": "", "1/K": "1/K", "kcmil": "kcmil", "A2s": "A²s",
 }  # fmt: skip
 _METRIC = frozenset({"m", "cm", "mm", "°C", "K", "kg", "g", "N", "kN"})
+_POINTED = "en"  # the language whose decimals are written as in the program
 _POINT = re.compile(r"(?<=\d)\.(?=\d)")
 _WRITTEN = re.compile(
     r"^(?P<figure>[+-]?\d+(?:\.\d+)?)\s*"
@@ -34,8 +33,18 @@ _WRITTEN = re.compile(
 def number(value: float, digits: int, language: str) -> str:
     """Return `value` rounded to `digits` decimals, in the language's way, with a true minus."""
     rounded = round(value, digits) + 0.0
-    text = format_decimal(rounded, format="0." + "0" * digits if digits else "0", locale=language)
+    text = f"{rounded:.{digits}f}".replace(".", point(language)).replace("inf", "\N{INFINITY}")
     return text.replace("-", "\N{MINUS SIGN}")
+
+
+@cache
+def point(language: str) -> str:
+    """Return the decimal mark of a language."""
+    if language == _POINTED:
+        return "."
+    from babel.numbers import get_decimal_symbol  # noqa: PLC0415 - heavy, and a terminal is English
+
+    return str(get_decimal_symbol(language))
 
 
 def significant(value: float, unit: str, written: str = "", figures: int = 6) -> Amount:
@@ -98,7 +107,7 @@ def _control(amount: Amount, language: str) -> tuple[str, str]:
     if amount.written and not amount.show:
         match = _WRITTEN.match(amount.written)
         if match is None:  # "13 ft 9 in", "AWG 6": printed as it stands
-            return _POINT.sub(get_decimal_symbol(language), amount.written), ""
+            return _POINT.sub(point(language), amount.written), ""
         return _pointed(match["figure"], language), sign(match["unit"] or "")
     show = amount.show or _USUAL.get(amount.unit, amount.unit)
     value = convert(amount.value, amount.unit, show) if show != amount.unit else amount.value
@@ -110,8 +119,7 @@ def _pointed(written: str, language: str) -> str:
 
     The digits stay those of the source, so that nobody takes a rounded value for the control value.
     """
-    point = get_decimal_symbol(language)
-    return _POINT.sub(point, written).replace("-", "\N{MINUS SIGN}")
+    return _POINT.sub(point(language), written).replace("-", "\N{MINUS SIGN}")
 
 
 def differs(amount: Amount, language: str) -> bool:
