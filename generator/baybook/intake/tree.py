@@ -86,19 +86,19 @@ class _Builder:
 
     def take(self, event: yaml.Event) -> bool:
         """Take one event; False when there is no sense in reading on."""
-        mark = self._mark(event)
-        if isinstance(event, yaml.DocumentStartEvent):
-            return self._document(event, mark)
-        if isinstance(event, yaml.AliasEvent):
-            self._refuse("alias", mark, f"*{event.anchor}")
-            alias = Scalar.at(mark)
-            alias.told = True
-            self._place(alias)
-        elif isinstance(event, yaml.ScalarEvent | yaml.CollectionStartEvent):
+        if isinstance(event, (yaml.ScalarEvent, yaml.CollectionStartEvent)):  # nearly all
+            mark = self._mark(event)
             self._check_marks(event, mark)
             return self._node(event, mark)
-        elif isinstance(event, yaml.CollectionEndEvent):
+        if isinstance(event, yaml.CollectionEndEvent):
             self.stack.pop()
+        elif isinstance(event, yaml.DocumentStartEvent):
+            return self._document(event, self._mark(event))
+        elif isinstance(event, yaml.AliasEvent):
+            alias = Scalar.at(self._mark(event))
+            alias.told = True
+            self._refuse("alias", alias.mark, f"*{event.anchor}")
+            self._place(alias)
         return True
 
     def _node(self, event: yaml.ScalarEvent | yaml.CollectionStartEvent, mark: Mark) -> bool:
@@ -126,7 +126,7 @@ class _Builder:
             self._say("DA-17", "sign", scalar.mark, found=Name(named))
         elif scalar.plain and scalar[:1] in CURLED:
             self._say("DA-03", "curled-quote", scalar.mark, found=shown(str(scalar)))
-        elif len(scalar) > LONGEST_TEXT or any(len(word) > LONGEST_WORD for word in scalar.split()):
+        elif len(scalar) > LONGEST_WORD and _endless(scalar):
             self._say("DA-09", "text-length", scalar.mark, found=shown(str(scalar)))
         else:
             return
@@ -197,6 +197,10 @@ class _Builder:
     def _mark(self, event: yaml.Event) -> Mark:
         start: Any = event.start_mark  # the parser always sets it
         return Mark(self.name, start.line + 1, start.column + 1)
+
+
+def _endless(text: str) -> bool:
+    return len(text) > LONGEST_TEXT or any(len(word) > LONGEST_WORD for word in text.split())
 
 
 def _inside(mark: Mark, holder: Branch | Row, key: str) -> Mark:
