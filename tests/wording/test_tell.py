@@ -4,11 +4,14 @@ from datetime import date
 
 import pytest
 import yaml
+from hypothesis import given
+from hypothesis import strategies as st
 
 from baybook.finding import Amount, Listing, Name, Ref, say
 from baybook.guide import CutLine
 from baybook.quantity import Basis, State
 from baybook.shipped import shipped
+from baybook.wording import catalogue
 from baybook.wording.catalogue import Catalogue, CatalogueError, inline, load_catalogue, parse
 from baybook.wording.tell import tell
 from compose.jobs import guide
@@ -97,8 +100,8 @@ def test_an_id_that_stands_twice_in_a_file_is_refused(tmp_path):
 
 
 def test_every_shipped_sentence_parses():
-    catalogue = load_catalogue(shipped("templates"), "en")
-    for found in catalogue.sentences.values():
+    whole = load_catalogue(shipped("templates"), "en")
+    for found in whole.sentences.values():
         for sentence in [found] if isinstance(found, str) else found.values():
             parse(sentence)
 
@@ -117,6 +120,12 @@ def test_inline_reads_no_markup_but_strong():
     assert [(p.kind, p.text) for p in inline("# a **b** `c` ![d](e)")] == [
         ("text", "# a "), ("strong", "b"), ("text", " `c` ![d](e)"),
     ]  # fmt: skip
+
+
+@given(st.text("ab1 *_\\{}\n°", max_size=12))
+def test_a_text_without_marks_is_what_the_reader_of_marks_makes_of_it(text):
+    children = catalogue._markdown().parseInline(text.replace("\n", " "))[0].children
+    assert inline(text) == tuple(catalogue._walk(children or []))
 
 
 @pytest.mark.parametrize("text", ["2*3*4 mm", "_a_ and __b__", "a_b_c", "5 * 4", "**"])

@@ -24,7 +24,8 @@ if TYPE_CHECKING:
     from markdown_it.token import Token
 
 Sentence: TypeAlias = str | Mapping[str, str]  # by plural form, if it has any
-_MARKED = re.compile(r"[*_\\\0\r]")  # what the reader of marks would not leave as it is
+# What the reader of marks would not leave as it is. One star or underline is no mark.
+_MARKED = re.compile(r"\*\*|[\\\0\r]")
 _VALUE = re.compile(r"\{\{|\}\}|\{([a-z_][a-z0-9_]*)\}")
 
 
