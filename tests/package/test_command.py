@@ -59,6 +59,30 @@ def test_help_imports_nothing_heavy():
     assert not heavy & set(done.stdout.split())
 
 
+# What a check has no use for: layout, prints, drawings, sites, networks, other processes.
+NOT_FOR_CHECK = {
+    "asyncio", "babel", "concurrent", "distributed", "fontTools", "graphviz", "http", "jinja2",
+    "lxml", "markdown_it", "mkdocs", "multiprocessing", "pikepdf", "pint", "platformdirs",
+    "pypdfium2", "pyphen", "rcssmin", "rich", "rjsmin", "segno", "ssl", "typst",
+    "watchfiles", "xml",
+}  # fmt: skip
+ROOMS_NOT_FOR_CHECK = {"crew", "drawing", "making", "matrix", "notes", "pipeline", "publish"}
+
+
+@pytest.mark.parametrize("form", ["text", "json", "sarif", "github"])
+def test_check_of_a_fit_imports_nothing_heavy(tmp_path, form):
+    book = copy_workbook(tmp_path / "fits")
+    args = ["check", "dunstrel-cobble/j9b", "--workbook", str(book), "--format", form]
+    code = "import atexit, sys; from baybook.cli import main; "
+    code += f"atexit.register(lambda: print(*sys.modules, file=sys.stderr)); main({args})"
+    done = subprocess.run([sys.executable, "-c", code], check=True, capture_output=True, text=True)
+    loaded = done.stderr.splitlines()[-1].split()
+    assert "baybook.desk.checking" in loaded
+    assert not NOT_FOR_CHECK & {name.partition(".")[0] for name in loaded}
+    ours = {name.split(".")[1] for name in loaded if name.startswith("baybook.")}
+    assert not ROOMS_NOT_FOR_CHECK & ours
+
+
 def test_nobody_looks_for_garbage_as_a_command_ends():
     code = "import atexit, gc; atexit.register(lambda: print(gc.get_freeze_count() > 0)); "
     code += "from baybook.cli import main; main(['schema', 'shop'])"
