@@ -1,5 +1,7 @@
 """A catalogue read by need says the same as the whole one, and parses what it is asked for."""
 
+from concurrent.futures import ThreadPoolExecutor
+
 import pytest
 
 from baybook.shipped import shipped
@@ -45,6 +47,16 @@ def test_a_sentence_that_is_nowhere_is_refused(parsed):
     with pytest.raises(CatalogueError, match="no sentence `rule"):
         words.sentence("rule.nowhere.title")
     assert parsed == []
+
+
+def test_threads_may_ask_at_once():
+    whole = load_catalogue(shipped("templates"), "en").sentences
+    for _ in range(5):
+        by_id = catalogue_by_need(shipped("templates"), "en").sentences
+        with ThreadPoolExecutor(4) as threads:
+            asked = [list(whole)[at::4] for at in range(4)]
+            told = threads.map(lambda keys, by_id=by_id: {k: by_id[k] for k in keys}, asked)
+            assert all(part.items() <= whole.items() for part in told)
 
 
 def test_a_language_without_a_file_is_refused(tmp_path):

@@ -29,7 +29,7 @@ class _Sentences(Mapping[str, Sentence]):
 
     def __getitem__(self, key: str) -> Sentence:
         if key not in self._read:
-            self._parse([file for file, text in self._unread.items() if key in text])
+            self._parse([file for file, text in list(self._unread.items()) if key in text])
         if key not in self._read:
             self._register()
         return self._read[key]
@@ -43,9 +43,10 @@ class _Sentences(Mapping[str, Sentence]):
         return sum(1 for _ in self)
 
     def _parse(self, files: list[Path]) -> None:
+        # A preview asks in several threads: a file is there before it is no longer unread.
         for file in files:
             self._read |= read_sentences(file)
-            del self._unread[file]
+            self._unread.pop(file, None)
 
     def _register(self) -> None:
         if not self._registered:
