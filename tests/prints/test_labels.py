@@ -180,7 +180,7 @@ def test_the_sheet_is_of_its_paper_tagged_titled_and_of_a_language(stock):
             assert metadata["pdfuaid:part"] == "1"  # ISO 14289-1
             assert STOCKS[stock].name in metadata["dc:title"]
         for page in read.pages:
-            size = [float(value) / MM for value in page.mediabox[2:]]
+            size = [float(page.mediabox[at]) / MM for at in (2, 3)]
             assert size == pytest.approx(paper, abs=0.2)
 
 
