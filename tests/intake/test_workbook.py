@@ -131,14 +131,15 @@ def test_what_yaml_would_turn_into_something_else_stays_text(tmp_path):
     edit(root, TANSY, "engine: 1.5 petrol", "engine: 12:30")
     edit(root, TANSY, "chemistry: AGM", "chemistry: no")
     edit(root, TANSY, "code: V1", "code: 010")
-    edit(root, MIRREN, "photo: P28", "photo: 2024-11-29")
-    edit(root, MIRREN, "photo: P29", 'photo: "null"')
-    edit(root, MIRREN, "photo: P30", "photo: 1e3")
+    for number, odd in (("P28", "2024-11-29"), ("P29", '"null"'), ("P30", "1e3")):
+        edit(root, MIRREN, f"photo: {number}", f"photo: {odd}")
+        edit(root, MIRREN, f"  {number}:\n", f"  {odd}:\n")
     vehicles = {fit.slug: fit.vehicle for fit in load(root).fits}
     vehicle = vehicles["brunsall-tansy"]
     photos = [point.photo for point in vehicles["pellmare-mirren"].points.values()]
     assert (vehicle.engine, vehicle.battery.chemistry, vehicle.code) == ("12:30", "no", "010")
     assert photos == ["2024-11-29", "null", "1e3"]
+    assert set(photos) < set(vehicles["pellmare-mirren"].photos)
 
 
 def test_what_nobody_knows_is_a_value(tmp_path):
