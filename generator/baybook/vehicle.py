@@ -198,6 +198,9 @@ class Vehicle(Noun):
         description="outline that the drawings use"
     )
     bases: dict[Id, Basis] = Field(description="what figures of this file rest on, by name")
+    plate_photo: ProperName | None = Field(
+        default=None, description="number of the picture of its type plate, e.g. `P10`"
+    )
     applies: tuple[Applies, ...] = Field(
         description="looks that tell it from its sisters, three to six"
     )

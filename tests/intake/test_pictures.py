@@ -222,6 +222,17 @@ def test_a_variant_reads_the_pictures_of_its_base_where_the_base_has_them(root):
     assert fit.photos["P23"].file == "fits/vehicles/dunstrel-cobble-tow-pack/photos/tow-socket.png"
 
 
+def test_another_engine_is_not_shown_by_the_plate_of_the_base(root):
+    tow = str(Path(COBBLE).parent) + "-tow-pack/vehicle.yaml"
+    edit(root, tow, "plate_photo: P27\n", "")
+    (fault,) = faults(root)
+    assert (fault.code, fault.place) == ("DA-21", "vehicle.plate_photo")
+    assert fault.way_out.id == "data.picture-plate.way_out"
+    edit(root, tow, "engine: 3.0 D with tow pack\n", "")
+    fit = next(fit for fit in load(root).fits if fit.id == "dunstrel-cobble-tow-pack/j9")
+    assert fit.photos[fit.vehicle.plate_photo].file.startswith("fits/vehicles/dunstrel-cobble/")
+
+
 def test_a_place_that_a_variant_moves_does_not_keep_the_picture_of_the_base(root):
     tow = str(Path(COBBLE).parent) + "-tow-pack/vehicle.yaml"
     edit(root, tow, "    photo: P25\n", "")

@@ -209,7 +209,9 @@ def test_no_published_picture_has_anything_beside_its_dots(site):
 def test_each_look_and_each_joint_has_its_picture_in_words_too(site):
     page = site[f"{GUIDE}index.html"].decode()
     looks = page.partition('id="vehicle"')[2].partition("</section>")[0]
-    assert looks.count('<figure class="picture">') == 4
+    asked = looks.split("<legend>")[1:]
+    assert asked[0].startswith("Does the plate say Brunsall Tansy")
+    assert [one.count('<figure class="picture">') for one in asked] == [1] * 5
     steps = page.partition('id="steps"')[2]
     assert [photo for photo in ("P2", "P3", "P12") if f"Photo {photo}: " in steps] == [
         "P2",

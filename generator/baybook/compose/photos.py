@@ -15,7 +15,8 @@ def photo_lines(work: Work, steps: Iterable[Step]) -> tuple[PhotoLine, ...]:
     vehicle, pictures = work.fit.vehicle, work.fit.photos
     shown = {point.photo: point.what for point in vehicle.points.values()}
     shown |= {mount.photo: mount.place for mount in vehicle.mounts.values()}
-    asked = [look.photo for look in vehicle.applies if look.photo]
+    looks = (vehicle.plate_photo, *(look.photo for look in vehicle.applies))
+    asked = [number for number in looks if number]
     asked += [step.photo.text for step in steps if step.photo]
     return tuple(
         PhotoLine(

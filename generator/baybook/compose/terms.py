@@ -20,6 +20,7 @@ def applies(work: Work) -> tuple[Condition, ...]:
             text=say("applies.name", make=Name(vehicle.make), model=Name(vehicle.model),
                      engine=Name(vehicle.engine)),
             answer=say("answer.yes"),
+            photo=Name(vehicle.plate_photo) if vehicle.plate_photo else None,
         ),
         *(
             Condition(

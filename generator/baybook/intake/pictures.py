@@ -18,7 +18,7 @@ from baybook.finding import Finding, Name
 from baybook.intake.document import Document
 from baybook.intake.problems import nearest, problem
 from baybook.intake.source import shown_name
-from baybook.intake.tree import Branch
+from baybook.intake.tree import Branch, Node
 from baybook.photo import BROKEN, FOLDER, Picture, kind_of
 from baybook.vehicle import Vehicle
 
@@ -26,6 +26,8 @@ LARGEST: Final = 30_000_000  # bytes; the largest file of a phone's camera has h
 MOST_PIXELS: Final = 60_000_000  # a phone's camera has 50 million; unpacked, this fills 180 MB
 # By digest, as `_seen` told: to unpack a picture takes longer than all else.
 _SEEN: Final[dict[str, str]] = {}
+_PLATE: Final = "plate_photo"
+_ON_THE_PLATE: Final = ("make", "model", "engine")
 _LOOKS: Final = (3, 6)  # fewer tell no vehicle from its sisters; nobody answers more
 
 
@@ -41,39 +43,45 @@ def picture_faults(document: Document[Vehicle]) -> Iterator[Finding]:
         return  # numbers of photos on paper
     for path, number in _named(vehicle):
         if number is None:
-            mark, at = document.mark(path), f"vehicle.{path}.photo"
-            yield problem("DA-06", "key-missing", mark, at=at, key=Name("photo"))
+            above, _, key = path.rpartition(".")
+            mark, at = document.mark(above or "photos"), f"vehicle.{path}"
+            yield problem("DA-06", "key-missing", mark, at=at, key=Name(key))
         elif number not in vehicle.photos:
-            mark, near = document.mark(f"{path}.photo"), nearest(number, vehicle.photos)
-            at = f"vehicle.{path}.photo"
+            mark, near = document.mark(path), nearest(number, vehicle.photos)
+            at = f"vehicle.{path}"
             yield problem("DA-14", "photo", mark, at=at, found=Name(number), near=near)
         elif _moved(document, path):
-            yield _fault(document, f"{path}.photo", "picture-base", number)
+            reason = "picture-plate" if path == _PLATE else "picture-base"
+            yield _fault(document, path, reason, number)
     for name, photo in vehicle.photos.items():
         if _letters(photo.alt) in ("", _letters(photo.file), _letters(Path(photo.file).stem)):
             yield _fault(document, f"photos.{name}.alt", "picture-alt", photo.alt)
 
 
 def _named(vehicle: Vehicle) -> Iterator[tuple[str, str | None]]:
-    """Yield where a number stands, and the number; a look needs one."""
+    """Yield where a number stands, and the number; plate and looks need one."""
+    yield _PLATE, vehicle.plate_photo
     for index, look in enumerate(vehicle.applies):
-        yield f"applies.{index}", look.photo
+        yield f"applies.{index}.photo", look.photo
     for kind, places in (("points", vehicle.points), ("mounts", vehicle.mounts)):
         for name, place in places.items():
             if place.photo is not None:
-                yield f"{kind}.{name}", place.photo
+                yield f"{kind}.{name}.photo", place.photo
 
 
 def _moved(document: Document[Vehicle], path: str) -> bool:
-    """Tell whether a variant says anew where something is, and leaves its picture to the base."""
-    kind, _, name = path.partition(".")
-    place = document.tree[kind]
-    said = place[name] if isinstance(place, Branch) else None
-    if kind == "applies" or not isinstance(said, Branch):
+    """Tell whether a variant says anew what a picture shows, and leaves the picture to the base."""
+    *above, key = path.split(".")
+    said: Node = document.tree
+    for name in above:
+        if not isinstance(said, Branch):
+            return False  # a look, in a list: that is replaced whole
+        said = said[name]
+    if not isinstance(said, Branch):
         return False
-    own = document.tree.mark.file
-    anew = any(said[key].mark.file == own for key in ("what", "place") if key in said)
-    return anew and said["photo"].mark.file != own
+    own, shown = document.tree.mark.file, ("what", "place") if above else _ON_THE_PLATE
+    anew = any(said[name].mark.file == own for name in shown if name in said)
+    return anew and said[key].mark.file != own
 
 
 def _letters(text: str) -> str:
