@@ -112,7 +112,7 @@ def lorry_front():
     box(draw, (240, 490, 420, 545), PAPER, round_=6)
     for x in (90, 480):
         box(draw, (x, 590, x + 90, 650), RUBBER)
-    write(draw, (330, 465), "no orange plate", 34, PAPER)
+    write(draw, (330, 465), "no orange plate", 38, PAPER)
     box(draw, (660, 90, 930, 560), PAPER, round_=4)
     write(draw, (795, 140), "papers", 48)
     for y in (200, 240, 280, 440, 480, 520):
@@ -212,9 +212,9 @@ def locker():
     box(draw, (90, 150, 870, 630), BLACK)
     shape(draw, ((130, 190), (830, 190), (830, 560), (130, 560)), PALE)
     shape(draw, ((90, 630), (130, 560), (830, 560), (870, 630)), SHADE)
-    charger(draw, 320, 220, 320, 290)
+    charger(draw, 280, 220, 320, 290)
     write(draw, (480, 106), "left side locker", 44)
-    write(draw, (735, 300), "back wall", 36)
+    write(draw, (715, 300), "back wall", 40)
     return image
 
 
@@ -247,8 +247,8 @@ def bench(inside):
     if inside == "charger":
         box(draw, (130, 310, 830, 610), "#c9b38c", round_=4)
         charger(draw, 360, 320, 250, 280)
-        write(draw, (245, 350), "bulkhead", 36)
-        write(draw, (245, 390), "board", 36)
+        write(draw, (245, 350), "bulkhead", 40)
+        write(draw, (245, 390), "board", 40)
     else:
         battery(draw, 200, 375)
         draw.rectangle((182, 535, 408, 568), METAL, INK, 5)
@@ -271,9 +271,9 @@ def racking():
     draw.line((300, 424, 300, 618), INK, 6)
     draw.polygon(((300, 424), (286, 450), (314, 450)), INK)
     draw.polygon(((300, 618), (286, 592), (314, 592)), INK)
-    write(draw, (282, 510), "500 mm", 36, anchor="rm")
+    write(draw, (282, 510), "500 mm", 38, anchor="rm")
     write(draw, (480, 120), "upright", 44)
     write(draw, (730, 300), "right", 44)
     write(draw, (730, 350), "wall", 44)
-    write(draw, (480, 642), "floor", 34, PAPER)
+    write(draw, (480, 642), "floor", 38, PAPER)
     return image
