@@ -36,7 +36,7 @@ def test_a_picture_stands_between_the_question_and_its_answers(visit, width):
 def test_every_picture_loads_and_nothing_scrolls_sideways(visit, width):
     page = visit(f"{GUIDE}index.html", width=width)
     found = seen(page)
-    assert len(found) == 7
+    assert len(found) == 8  # of the plate, four looks and three steps
     for natural, shown, _ in found:
         assert natural > 0
         assert 0 < shown <= min(320, width - 32)
