@@ -202,7 +202,7 @@ class Vehicle(Noun):
         default=None, description="number of the picture of its type plate, e.g. `P10`"
     )
     applies: tuple[Applies, ...] = Field(
-        description="looks that tell it from its sisters, three to six"
+        description="looks that tell it from its sisters, three to five; the plate is asked first"
     )
     photos: dict[PhotoNumber, Photo] = Field(
         default_factory=dict,

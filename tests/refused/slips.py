@@ -174,7 +174,7 @@ SLIPS = [
     (TANSY, "last: 2024", "last: 2004", "DA-15", "vehicle.years.last", "2004", "not before"),
     # looks and pictures; files that are no pictures are tried in `tests/intake/test_pictures.py`
     (TANSY, _LOOKS, _LOOKS.partition("  - question: Does the plate")[0],
-     "DA-22", "vehicle.applies", "2", "3 to 6"),
+     "DA-22", "vehicle.applies", "2", "3 to 5"),
     (TANSY, "    answer: no\n    photo: P10\n", "    answer: no\n",
      "DA-06", "vehicle.applies.2", "nothing", "`photo:"),
     (TANSY, "plate_photo: P10\n", "", "DA-06", "vehicle.plate_photo", "nothing", "`plate_photo:"),
