@@ -16,6 +16,8 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
+import msgspec
+
 from baybook.book import Entry, Revision, Told, ToldEntry
 
 FORMAT = 1
@@ -233,8 +235,10 @@ def issue_files(
             "language": issue.language,
             "content": issue.content,
         } | ({"identities": issue.identities} if issue.identities else {})
-        text = json.dumps(raw, ensure_ascii=False, indent=1, sort_keys=True)
-        files[f"{issue.fit}/{issue.revision.number:04d}.json"] = (text + "\n").encode()
+        text = json.dumps(raw, ensure_ascii=False, sort_keys=True)
+        # Python's own indents in Python, node by node: the same bytes, at four times the cost.
+        lines = msgspec.json.format(text, indent=1)
+        files[f"{issue.fit}/{issue.revision.number:04d}.json"] = (lines + "\n").encode()
     return files
 
 
