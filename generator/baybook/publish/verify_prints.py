@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import re
-from bisect import bisect_right
-from collections.abc import Callable, Iterable, Iterator, Mapping
-from itertools import accumulate
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 from baybook.book import ToldBook, ToldEntry
@@ -13,9 +11,9 @@ from baybook.publish.typeset import texts
 from baybook.publish.verify import verify_lines, verify_refusal_text, verify_text
 
 _LONG = re.compile(r"[^\s-]{15,}")  # as `wide-word` in templates/print/told.typ
-_RUN = re.compile(r"[^\s-]+")  # what no gap parts
-_NO_GAP = re.compile(r"[\s-]-")  # a gap is a hyphen or none, and then space
-_LETTER = re.compile(r"[^\W\d_]")  # none follows: `schalter sitzt` is not `schalters itzt`
+_GAP = r"-?\s*"
+_PARTS = re.compile(r"[-\s]+")  # what a gap is made of, and no long word
+_EDGE = r"(?![^\W\d_])"  # `schalter sitzt` is not `schalters itzt`
 _HYPHEN = "\x02"  # how the library reads a hyphen at the end of a line
 Prints = Mapping[str, Mapping[str, bytes]]  # fit → paper → PDF
 
@@ -48,41 +46,16 @@ def mending(lines: Iterable[str]) -> Callable[[str], str]:
 
     A narrow column parts them, with a hyphen or without; nothing else is put together.
     """
-    words = sorted({word for line in lines for word in _LONG.findall(line)}, key=len, reverse=True)
-    return lambda text: _mended(text, words) if words else text
-
-
-def _mended(text: str, words: Iterable[str]) -> str:
-    """Put words together; of two that overlap the earlier counts, then the longer."""
-    runs = [(run.start(), run[0]) for run in _RUN.finditer(text)]
-    close = "".join(run for _, run in runs)
-    firsts = list(accumulate((len(run) for _, run in runs), initial=0))
-
-    def place(number: int) -> int:
-        run = bisect_right(firsts, number) - 1
-        return runs[run][0] + number - firsts[run]
-
-    found: dict[int, tuple[int, str]] = {}
-    for word in words:
-        for number in _occurrences(word, close):
-            start, end = place(number), place(number + len(word) - 1) + 1
-            if not _NO_GAP.search(text, start, end) and not _LETTER.match(text, end):
-                found.setdefault(start, (end, word))
-    pieces: list[str] = []
-    done = 0
-    for start, (end, word) in sorted(found.items()):
-        if start >= done:
-            pieces += text[done:start], word
-            done = end
-    return "".join(pieces) + text[done:]
-
-
-def _occurrences(word: str, text: str) -> Iterator[int]:
-    """Yield where a word begins in a text, wherever that is."""
-    at = text.find(word)
-    while at >= 0:
-        yield at
-        at = text.find(word, at + 1)
+    words = {word for line in lines for word in _LONG.findall(line)}
+    if not words:
+        return str
+    # Each form begins with its letter, outside of any group: so the search passes at a glance over
+    # a place where none begins.
+    forms = [
+        _GAP.join(map(re.escape, word)) + _EDGE for word in sorted(words, key=len, reverse=True)
+    ]
+    parted = re.compile("|".join(forms))
+    return lambda text: parted.sub(lambda match: _PARTS.sub("", match[0]), text)
 
 
 def print_text(pdf: bytes) -> str:
