@@ -21,6 +21,7 @@ from baybook.shop import Shop
 Ways = Mapping[str, str]  # where a link leads, "path" or "path#place" → a page that has it
 
 _ATTRIBUTE: Final = re.compile(r"""\s(id|href|src|srcset|action)\s*=\s*(?:"([^"]*)"|'([^']*)')""")
+_END: Final = ">"  # of a tag: no attribute goes over it
 _STYLED: Final = re.compile(r"""url\(\s*["']?([^"')\s]+)["']?\s*\)""")
 _OUTSIDE: Final = frozenset({"http", "https", "mailto", "tel", "data"})
 _NAMED: Final = 5  # broken links that one message names
@@ -87,15 +88,15 @@ def _page(name: str, content: bytes) -> _Page:
         return _Page(places=frozenset(), links=tuple(dict.fromkeys(_STYLED.findall(text))))
     places: set[str] = set()
     links: dict[str, None] = {}
-    for _, _, attributes in MARKUP.findall(text):
-        for key, double, single in _ATTRIBUTE.findall(attributes):
-            value = unescape(double or single)
-            if key == "id":
-                places.add(value)
-            elif key == "srcset":
-                links |= dict.fromkeys(one.split()[0] for one in value.split(",") if one.strip())
-            else:
-                links[value] = None
+    every = _END.join(attributes for _, _, attributes in MARKUP.findall(text))
+    for key, double, single in _ATTRIBUTE.findall(every):
+        value = unescape(double or single)
+        if key == "id":
+            places.add(value)
+        elif key == "srcset":
+            links |= dict.fromkeys(one.split()[0] for one in value.split(",") if one.strip())
+        else:
+            links[value] = None
     return _Page(places=frozenset(places), links=tuple(links))
 
 

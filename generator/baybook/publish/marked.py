@@ -8,8 +8,10 @@ from __future__ import annotations
 import re
 from typing import Final
 
+# `*+` gives nothing back: what it took is all that may stand there.
 MARKUP: Final = re.compile(
     r"""<!--.*?-->|<![^>]*>"""
-    r"""|<(?P<close>/?)(?P<tag>[a-zA-Z][\w-]*)(?P<attributes>(?:[^<>"']|"[^"]*"|'[^']*')*)>""",
+    r"""|<(?P<close>/?)(?P<tag>[a-zA-Z][\w-]*+)"""
+    r"""(?P<attributes>[^<>"']*+(?:(?:"[^"]*"|'[^']*')[^<>"']*+)*+)>""",
     re.DOTALL,
 )

@@ -79,18 +79,20 @@ class Words:
 
     def __init__(self, words: Mapping[str, str]) -> None:
         self._words = words
-        self._parsed: dict[str, tuple[tuple[Markup, str | None], ...]] = {}
+        self._parsed: dict[str, tuple[tuple[str, str | None], ...]] = {}
 
     def __call__(self, word_id: str, /, **values: object) -> Markup:
-        out = ""
+        out: list[str] = []
         for literal, name in self._parts(word_id):
-            out += literal if name is None else literal + _value(word_id, name, values)
-        return Markup(out)  # noqa: S704 - every part was escaped
+            out.append(literal)
+            if name is not None:
+                out.append(_value(word_id, name, values))
+        return Markup("".join(out))  # noqa: S704 - every part was escaped
 
-    def _parts(self, word_id: str) -> tuple[tuple[Markup, str | None], ...]:
+    def _parts(self, word_id: str) -> tuple[tuple[str, str | None], ...]:
         if word_id not in self._parsed:
             pieces = string.Formatter().parse(self._sentence(word_id))
-            self._parsed[word_id] = tuple((_marked(text), name) for text, name, _, _ in pieces)
+            self._parsed[word_id] = tuple((str(_marked(text)), name) for text, name, _, _ in pieces)
         return self._parsed[word_id]
 
     def _sentence(self, word_id: str) -> str:

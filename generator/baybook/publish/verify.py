@@ -126,29 +126,25 @@ def page_text(html: bytes) -> str:
 
     No script, no drawing and nothing that is marked hidden is shown.
     """
-    page = _DRAWING.sub(" ", html.decode("utf-8"))
-    out: list[str] = []
+    parts = MARKUP.split(_DRAWING.sub(" ", html.decode("utf-8")))  # a text, then a tag's parts, …
+    out = [unescape(parts[0])]
     within: list[tuple[str, bool]] = []  # the elements that are open, and whether each is hidden
-    at = 0
-    for piece in MARKUP.finditer(page):
-        hidden = bool(within) and within[-1][1]
-        if not hidden:
-            out.append(unescape(page[at : piece.start()]))
-        at = piece.end()
-        close, tag, attributes = piece["close"], (piece["tag"] or "").lower(), piece["attributes"]
-        if not tag or attributes.endswith("/"):
-            continue  # a comment, or an element that is closed at once and holds no text
-        if tag not in _INLINE:
-            out.append(" ")
-        if close:
-            _leave(within, tag)
-            continue
-        if tag == "sub":
-            out.append("_")  # an index of a symbol: U_low
-        if tag not in _VOID:
-            within.append((tag, hidden or tag in _HIDDEN or _is_hidden(attributes)))
-    if not (within and within[-1][1]):
-        out.append(unescape(page[at:]))
+    for close, name, attributes, text in zip(*(parts[at::4] for at in (1, 2, 3, 4)), strict=True):
+        # A comment has no name; an element that is closed at once holds no text.
+        if name and not attributes.endswith("/"):
+            tag = name.lower()
+            if tag not in _INLINE:
+                out.append(" ")
+            if close:
+                _leave(within, tag)
+            else:
+                if tag == "sub":
+                    out.append("_")  # an index of a symbol: U_low
+                if tag not in _VOID:
+                    hidden = bool(within) and within[-1][1]
+                    within.append((tag, hidden or tag in _HIDDEN or _is_hidden(attributes)))
+        if not (within and within[-1][1]):
+            out.append(unescape(text))
     return _plain("".join(out))
 
 
