@@ -49,6 +49,9 @@ def run(workbook: Path, output: Path, papers: tuple[str, ...]) -> dict[str, floa
     from baybook.drawing.entries import PAGE, PAPER, draw_entries
     from baybook.intake.read import read_workbook
     from baybook.publish.editions import enter
+    from baybook.publish.history import issue_files, issue_of
+    from baybook.publish.labels import render_labels, verify_labels
+    from baybook.publish.links import require_links, site_of
     from baybook.publish.pages import entry_pages, index_pages
     from baybook.publish.prints import render_prints
     from baybook.publish.site import merge, written_site
@@ -73,13 +76,18 @@ def run(workbook: Path, output: Path, papers: tuple[str, ...]) -> dict[str, floa
     prints = {}
     if papers:
         prints = clock.stage("print", lambda: render_prints(whole, drawings, papers=papers))
+    labels = clock.stage("labels", lambda: render_labels(whole))
     pages = clock.stage(
-        "pages", lambda: merge(*(entry_pages(whole, one, drawings, prints) for one in told))
+        "pages",
+        lambda: merge(*(entry_pages(whole, one, drawings, prints, labels=labels) for one in told)),
     )
     lost = clock.stage("verify pages", lambda: verify_entries(whole, pages))
+    lost += clock.stage("verify labels", lambda: verify_labels(whole, labels))
     if papers:
         lost += clock.stage("verify prints", lambda: verify_prints(whole, prints))
     assert not lost, lost
+    clock.stage("links", lambda: require_links(pages, site=site_of(book.shop)))
+    clock.stage("keep revision", lambda: issue_files([issue_of(one) for one in told], {}))
     listed = replace(whole, rules=tell_rules(speaker.words))
     files = clock.stage("site", lambda: merge(pages, index_pages(listed), written_site(listed)))
     clock.stage("write", lambda: pipeline.publish_tree(files, output, workbook=workbook))

@@ -70,7 +70,8 @@ def _runs(runs: list[dict[str, str]], pair: str, bare: str | None) -> Markup:
         elif run["kind"] == "figure" and bare is not None:
             out.append(bare % text)
         else:
-            out.append(_TAGS[run["kind"]] % _CODE.sub(_UNBROKEN, text))
+            whole = _CODE.sub(_UNBROKEN, text) if "-" in text else text
+            out.append(_TAGS[run["kind"]] % whole)
     return Markup("".join(out))  # noqa: S704 - every text was escaped above
 
 
