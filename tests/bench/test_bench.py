@@ -24,8 +24,8 @@ def figures(site):
 
 
 def test_bench_publishes_guides_that_differ_at_a_steady_cost(tmp_path):
-    few = publish(generate(tmp_path / "few", FEW), tmp_path / "a")
-    many = publish(generate(tmp_path / "many", MANY), tmp_path / "b")
+    few = publish(generate(tmp_path / "few", FEW, labels=True), tmp_path / "a")
+    many = publish(generate(tmp_path / "many", MANY, labels=True), tmp_path / "b")
     assert len(figures(tmp_path / "b")) == MANY
     for stage in EACH:
         each_of_few, each_of_many = few.stages[stage] / FEW, many.stages[stage] / MANY

@@ -3,19 +3,23 @@
 import re
 from pathlib import Path
 
-from workbooks import copy_workbook, leave_only
+from workbooks import SHOP, copy_workbook, leave_only
 
 
-def generate(folder: Path, count: int) -> Path:
+def generate(folder: Path, count: int, *, labels: bool = False) -> Path:
     """Write a workbook with `count` vehicles of one guide each; return its folder.
 
     Each is the example's pickup with its chassis run, voltages and names changed a little, so
-    that every guide has figures and sentences of its own.
+    that every guide has figures and sentences of its own. Sheets of labels are prints too:
+    without `labels` there are none.
     """
     book = copy_workbook(folder)
     source = book / "vehicles" / "dunstrel-cobble"
     text = (source / "vehicle.yaml").read_text("utf-8")
     leave_only(book)
+    if not labels:
+        shop = (book / SHOP).read_text("utf-8")
+        (book / SHOP).write_text(shop.partition("label_stock:")[0], "utf-8")
     text = _only_the_guide(_without_pictures(text))
     for number in range(count):
         made = book / "vehicles" / f"cobble-{number:05d}"
