@@ -39,7 +39,11 @@ def publish(book: Path) -> tuple[float, float, int]:
 def _family(pid: int) -> Iterator[int]:
     """Yield a process and those it started."""
     yield pid
-    for task in Path(f"/proc/{pid}/task").glob("*/children"):
+    try:
+        tasks = list(Path(f"/proc/{pid}/task").glob("*/children"))
+    except OSError:  # it has ended meanwhile
+        return
+    for task in tasks:
         for child in _text(task).split():
             yield from _family(int(child))
 
