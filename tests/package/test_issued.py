@@ -51,6 +51,30 @@ def test_a_lost_revision_is_asked_for(standing, capsys):
     assert "0001.json: missing, and 0002.json follows it" in capsys.readouterr().err
 
 
+class Asked(dict):
+    """Files of which the next may only be asked for when the one before is written."""
+
+    def __init__(self, folder, files):
+        super().__init__(files)
+        self.folder, self.before = folder, []
+
+    def __getitem__(self, name):
+        assert all((self.folder / "issued" / one).is_file() for one in self.before)
+        self.before.append(name)
+        return super().__getitem__(name)
+
+    def items(self):
+        raise AssertionError("all at once")
+
+    values = items
+
+
+def test_revisions_are_written_one_after_another(tmp_path):
+    files = Asked(tmp_path, {f"van/j{n}/0001.json": b"{}" for n in range(3)})
+    add_issued(tmp_path, files)
+    assert files.before == sorted(files)
+
+
 def test_no_two_contents_ever_have_one_number(standing, monkeypatch):
     """Killed between `issued/` and the swap, then edited: the next publish takes a new number."""
     old = tree(standing.parent / "_site")

@@ -266,7 +266,8 @@ def add_issued(workbook: Path, files: Mapping[str, bytes]) -> None:
     Raises HistoryError for a folder that cannot be written, and for a revision that another
     publish wrote in the meantime.
     """
-    for name, content in sorted(files.items()):
+    for name in sorted(files):
+        content = files[name]  # one at a time: there are as many as guides
         target = workbook / "issued" / name
         staged = target.with_suffix(_STAGED)
         try:
