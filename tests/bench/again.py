@@ -2,7 +2,8 @@
 
 So many generated guides that all differ are published into an empty cache, then with one vehicle
 changed, then with nothing changed. Wall and CPU seconds, the share of the cold publish, and the
-most memory that any one process of it had.
+most memory that any one process of it had. With the word `plain` at the end plain MkDocs builds
+the text of the same pages, with search.
 """
 
 import os
@@ -16,6 +17,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
+from bench.run import mkdocs, plain_site
 from bench.stages import cpu
 from bench.workbook import generate
 from workbooks import SHOP, edit
@@ -61,7 +63,7 @@ def _text(file: Path) -> str:
         return ""
 
 
-def main(count: int, papers: list[str]) -> None:
+def main(count: int, papers: list[str], *, plain: bool) -> None:
     with tempfile.TemporaryDirectory() as name:
         book = generate(Path(name) / "fits", count)
         edit(book, SHOP, "papers: [a4, letter]", f"papers: [{', '.join(papers)}]")
@@ -72,11 +74,15 @@ def main(count: int, papers: list[str]) -> None:
         assert changed.read_text("utf-8") != text
         one = publish(book)
         nothing = publish(book)
+        beside = mkdocs(plain_site(book.parent / "_site", book.parent)) if plain else None
     print(f"{count} guides, {len(papers)} prints each, one language")
     for what, (wall, core, most) in {"cold": cold, "one changed": one, "nothing": nothing}.items():
         share = f"{wall / cold[0]:7.2%} of cold, by CPU {core / cold[1]:7.2%}"
         print(f"{what:<12} wall {wall:8.2f} s   CPU {core:8.2f} s   {share}   most {most} MB")
+    if beside:
+        print(f"plain MkDocs wall {beside.wall_s:8.2f} s   CPU {beside.cpu_s:8.2f} s")
 
 
 if __name__ == "__main__":
-    main(int(sys.argv[1]), sys.argv[2:])
+    number, *words = sys.argv[1:]
+    main(int(number), [word for word in words if word != "plain"], plain="plain" in words)
