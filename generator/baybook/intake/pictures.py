@@ -44,7 +44,7 @@ def picture_faults(document: Document[Vehicle]) -> Iterator[Finding]:
     for path, number in _named(vehicle):
         if number is None:
             above, _, key = path.rpartition(".")
-            mark, at = document.mark(above or "photos"), f"vehicle.{path}"
+            mark, at = document.mark(above or "applies"), f"vehicle.{path}"
             yield problem("DA-06", "key-missing", mark, at=at, key=Name(key))
         elif number not in vehicle.photos:
             mark, near = document.mark(path), nearest(number, vehicle.photos)
