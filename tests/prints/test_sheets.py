@@ -3,6 +3,7 @@
 import io
 import re
 from functools import cache
+from itertools import combinations
 
 import pdfplumber
 import pikepdf
@@ -135,6 +136,22 @@ def test_an_action_is_not_read_on_into_its_value(name, language):
 
 
 # ------------------------------------------------------------------ ugly guides
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+@pytest.mark.parametrize("name", ALL)
+def test_no_tool_runs_into_the_one_below(name, language):
+    """Tools alone stand in 10 pt on the first sheets; a line needs nine tenths of its size."""
+    looked = 0
+    with pdfplumber.open(io.BytesIO(whole(name, "a4", language)[1])) as read:
+        for page in read.pages[:3]:
+            words = [w for w in page.extract_words(extra_attrs=["size"]) if round(w["size"]) == 10]
+            for one, other in combinations(words, 2):
+                apart = abs(one["bottom"] - other["bottom"])
+                beside = one["x0"] >= other["x1"] or other["x0"] >= one["x1"]
+                assert beside or apart < 1 or apart > 9, (one["text"], other["text"])
+                looked += not beside
+    assert looked > 20
 
 
 def hostile(guide_):
