@@ -21,10 +21,7 @@ from baybook.quantity import (
     YesNo,
 )
 from baybook.sheet import GatePoint, HoldPoint
-from baybook.terms import (
-    JointKind,
-    TableKind,
-)
+from baybook.terms import JointKind, TableKind, Thread
 
 
 class FactoryFuse(Noun):
@@ -98,7 +95,7 @@ class Point(Noun):
     what: Text = Field(description="in words, without an article: `stud on the positive clamp`")
     place: Text = Field(description="where on the vehicle")
     zone: Id = Field(description="id of a zone: how warm it gets there")
-    thread: ProperName = Field(description="thread of the stud or screw, e.g. `M8`")
+    thread: Thread = Field(description="thread of the stud or screw, e.g. `M8`")
     torque: TorqueOrUnknown = Field(description="by the maker of the joint, or `unknown`")
     torque_other: Torque | None = Field(
         default=None, description="what a second paper says of the same joint"

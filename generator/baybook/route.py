@@ -18,11 +18,7 @@ from baybook.quantity import (
     Whole,
     YesNo,
 )
-from baybook.terms import (
-    Fastener,
-    HazardKind,
-    PassageKind,
-)
+from baybook.terms import Fastener, HazardKind, PassageKind, Thread
 
 
 class Hazard(Noun):
@@ -95,7 +91,7 @@ class Mount(Noun):
     free_depth: MetresOrUnknown = Field(description="behind the panel")
     behind: Text = Field(description="what was seen or felt there")
     fixings: Whole = Field(description="how many")
-    thread: ProperName = Field(description="of the screws")
+    thread: Thread = Field(description="of the screws")
     fixing: Text = Field(description="e.g. `through-bolt with spread plate`")
     fastener: Fastener | None = Field(default=None, description="what takes the screw")
     holds: NewtonsOrUnknown | None = Field(

@@ -30,7 +30,7 @@ from baybook.quantity import (
     Whole,
     YesNo,
 )
-from baybook.terms import JointKind, PassageKind, Polarity, YesNoUnknown
+from baybook.terms import JointKind, PassageKind, Polarity, Thread, YesNoUnknown
 
 
 class Sheet(Noun):
@@ -79,7 +79,7 @@ class Terminal(Noun):
     kind: JointKind = Field(description="kind of joint")
     area_max: Area = Field(description="largest conductor it accepts")
     strip: Metres | None = Field(default=None, description="length of insulation to take off")
-    thread: ProperName | None = Field(default=None, description="thread of a stud, e.g. `M8`")
+    thread: Thread | None = Field(default=None, description="thread of a stud, e.g. `M8`")
     torque: TorqueOrUnknown | None = Field(default=None, description="absent: nothing is tightened")
     screw: ScrewHead | None = Field(
         default=None,
@@ -252,7 +252,7 @@ class ProtectionSheet(Noun):
     ratings: tuple[Amps, ...] = Field(description="the steps that are made, rising")
     voltage: Volts = Field(description="rated DC voltage")
     breaking: Amps = Field(description="rated DC breaking capacity")
-    thread: ProperName = Field(description="of its two studs")
+    thread: Thread = Field(description="of its two studs")
     torque: TorqueOrUnknown = Field(description="of its studs, or `unknown`")
     tool: Text | None = Field(default=None, description="socket of its nuts, e.g. `10 mm socket`")
     holds: tuple[HoldPoint, ...] = Field(description="what it carries, and for how long")
@@ -262,7 +262,7 @@ class ProtectionSheet(Noun):
 
 class LugSize(Noun):
     area: Area = Field(description="area of the conductor")
-    studs: tuple[ProperName, ...] = Field(description="threads it is made for, e.g. `M8`")
+    studs: tuple[Thread, ...] = Field(description="threads it is made for, e.g. `M8`")
     die: ProperName = Field(description="die of the crimper")
     strip: Metres = Field(description="length of insulation to take off")
     barrel: Metres | None = Field(
@@ -271,7 +271,7 @@ class LugSize(Noun):
 
 
 class PalmLimit(Noun):
-    thread: ProperName = Field(description="of the stud")
+    thread: Thread = Field(description="of the stud")
     torque: Torque = Field(description="highest that the palm stands")
 
 

@@ -3,6 +3,15 @@
 from __future__ import annotations
 
 from enum import StrEnum
+from typing import Literal, TypeAlias
+
+# Designations of ISO 261 (coarse pitch), ISO 1478 (self-tapping) and ASME B1.1 (its first part),
+# from memory. Lugs, palms and torques are found by them, and a technician takes a spanner to one.
+Thread: TypeAlias = Literal[
+    "M3", "M3.5", "M4", "M5", "M6", "M7", "M8", "M10", "M12", "M14", "M16",
+    "ST2.9", "ST3.5", "ST3.9", "ST4.2", "ST4.8", "ST5.5", "ST6.3",
+    "#6", "#8", "#10", "#12", "1/4", "5/16", "3/8", "7/16", "1/2",
+]  # fmt: skip
 
 
 class YesNoUnknown(StrEnum):

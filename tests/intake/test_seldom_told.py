@@ -15,8 +15,14 @@ DREY = "vehicles/ostrigg-drey/vehicle.yaml"
 CATALOGUES = [load_catalogue(shipped("templates"), language) for language in ("en", "de")]
 LOW, AREA, LENGTH = "low: 12.3 V", "output_area: 16 mm²", "output_length: 0.9 m"
 
+THREAD = "thread: M6\n    torque: {value: 6.0"
+
 SELDOM = [
     # file, what stands there, what is written, code, reason
+    (TANSY, THREAD, THREAD.replace("M6", "M66"), "DA-11", "word"),
+    (TANSY, THREAD, THREAD.replace("M6", "M6x1.5"), "DA-11", "word-any"),
+    (TANSY, THREAD, THREAD.replace("M6", "6 mm"), "DA-11", "word-any"),
+    (TANSY, "role: negative", "role: earth", "DA-11", "word-any"),
     (TANSY, LOW, 'low: ""', "DA-08", "blank"),
     (TANSY, LOW, "low: 12.3e999999 V", "DA-10", "exponent"),
     (TANSY, LOW, f"low: 12.3 V {'and more ' * 30}", "DA-10", "long"),

@@ -94,7 +94,7 @@ def over_palm_limit(design: Design) -> Iterator[Found]:
 
     M ≤ M_palm by thread: the lug's figure is an upper limit, not a second maker. [fit-sheet]
     """
-    limits = {palm.thread: palm.torque for palm in design.fit.lugs.palms}
+    limits: dict[str, Quantity] = {p.thread: p.torque for p in design.fit.lugs.palms}
     for joint in design.circuit.joints:
         limit = limits.get(joint.thread or "")
         lugged = joint.kind in _LUGGED and not joint.existing

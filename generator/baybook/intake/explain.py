@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import types
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Annotated, Any, Union, get_args, get_origin
 
 from pydantic import BaseModel, ValidationError
@@ -71,10 +71,9 @@ def _finding(
     if kind in ("literal_error", "enum"):
         words = re.findall(r"'([^']*)'", detail["ctx"]["expected"])
         choices = Listing(tuple(Name(word) for word in words))
-        # Of sizes none is nearest by its spelling: a wrong one would be another torque.
-        sizes = [word for word in words if _unsized(word) == _unsized(str(node))]
-        near = nearest(str(node), sizes or words, count=len(sizes) or 1)
-        return problem("DA-11", "word", mark, at=at, found=found, words=choices, near=near)
+        near = _near(str(node), words)
+        reason, hint = ("word", {"near": near}) if near else ("word-any", {})
+        return problem("DA-11", reason, mark, at=at, found=found, words=choices, **hint)
     if kind == "string_pattern_mismatch":
         text = Name(str(place[-1])) if not isinstance(node, Scalar) else found
         form = "number-form" if place[:1] == ("photos",) else "id-form"
@@ -82,8 +81,23 @@ def _finding(
     return problem("DA-09", _WRONG_FORM.get(kind, "form"), mark, at=at, found=found)
 
 
+def _near(written: str, words: Sequence[str]) -> Value | None:
+    """Return the words that a writer may have meant, None if there is nothing to go by.
+
+    Of sizes none is nearest by its spelling: a wrong one would be another torque. All that differ
+    from what was written by their figures alone stand side by side.
+    """
+    sizes = [word for word in words if _unsized(word) == _unsized(written)]
+    near = nearest(written, sizes or words, count=len(sizes) or 1)
+    told = near.items if isinstance(near, Listing) else ()
+    if len(told) == len(words) > 1:
+        return None  # none is like it
+    other_size = not sizes and any(sign.isdigit() for one in told for sign in str(one))
+    return None if other_size else near
+
+
 def _unsized(text: str) -> str:
-    return re.sub(r"[0-9]+", "", text)
+    return re.sub(r"[0-9]+", "", text).lower()
 
 
 def _key_finding(
