@@ -13,6 +13,7 @@ NOUNS = {
     "terms",
     "shop",
     "sheet",
+    "part",
     "second",
     "point",
     "route",

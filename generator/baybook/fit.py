@@ -11,19 +11,18 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from baybook.job import Job
-from baybook.photo import Picture
-from baybook.quantity import Mark
-from baybook.second import BatterySheet
-from baybook.sheet import (
+from baybook.part import (
     CableSheet,
-    ChargerSheet,
     ConnectorSheet,
     LugSheet,
     PassageSheet,
     ProtectionSheet,
-    StationSheet,
     SundrySheet,
 )
+from baybook.photo import Picture
+from baybook.quantity import Mark
+from baybook.second import BatterySheet
+from baybook.sheet import ChargerSheet, StationSheet
 from baybook.shop import Shop
 from baybook.terms import HazardKind, SupplyKind
 from baybook.vehicle import BodyLoop, Vehicle

@@ -21,7 +21,8 @@ from baybook.finding import Amount, Finding, Listing, Message, Name, Verdict, sa
 from baybook.fit import Fit, Workbook
 from baybook.job import Asked
 from baybook.pairing import Limit, Pairing, PairingLine, Standing, Taken
-from baybook.sheet import ChargerSheet, ConnectorSheet, StationSheet
+from baybook.part import ConnectorSheet
+from baybook.sheet import ChargerSheet, StationSheet
 from baybook.sizing.choose import Trial, least_wrong, settle
 from baybook.sizing.output import offer
 from baybook.sizing.recall import Memory, Parts

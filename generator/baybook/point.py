@@ -6,6 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
+from baybook.part import GatePoint, HoldPoint
 from baybook.quantity import (
     Amps,
     Id,
@@ -20,7 +21,6 @@ from baybook.quantity import (
     Whole,
     YesNo,
 )
-from baybook.sheet import GatePoint, HoldPoint
 from baybook.terms import JointKind, TableKind, Thread
 
 

@@ -13,9 +13,9 @@ from baybook.checks.series import ours_opens_first
 from baybook.checks.spacing import hole_edge
 from baybook.compose import compose
 from baybook.finding import Verdict
+from baybook.part import HoldPoint
 from baybook.point import TorqueTable
 from baybook.quantity import Basis, State, Unknown
-from baybook.sheet import HoldPoint
 from baybook.sizing.choose import choose
 from baybook.sizing.circuit import allowed_distance
 from baybook.sizing.second import battery_resistance

@@ -9,9 +9,9 @@ import pytest
 from baybook.checks import judge
 from baybook.checks.cable import takes
 from baybook.finding import Verdict
+from baybook.part import HoldPoint
 from baybook.quantity import Basis, State
 from baybook.route import Hazard
-from baybook.sheet import HoldPoint
 from baybook.sizing.choose import choose
 from baybook.sizing.work_out import work_out
 from baybook.terms import HazardKind, JointKind, PassageKind

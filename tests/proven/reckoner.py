@@ -13,8 +13,8 @@ from scipy.optimize import brentq
 
 from baybook.design import Choice
 from baybook.fit import Fit
+from baybook.part import CableSheet
 from baybook.quantity import Quantity, State
-from baybook.sheet import CableSheet
 from baybook.terms import AmpacitySource, CueKind, Fastener
 
 COPPER = 234.5 + 20  # IEC 60364-5-54, annex A: the line meets zero 234.5 K below 0 °C

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 
 from baybook.checks import judge
-from baybook.sheet import HoldPoint
+from baybook.part import HoldPoint
 from baybook.sizing.choose import choose
 from baybook.sizing.conductor import resistance_at
 from baybook.sizing.overload import HEAT, Lain, allowed, held, hottest, time_constant, warmed

@@ -5,8 +5,8 @@ from dataclasses import replace
 import pytest
 
 from baybook.checks import RULES, judge
+from baybook.part import HoldPoint
 from baybook.quantity import Basis, Mark, State, Unknown
-from baybook.sheet import HoldPoint
 from baybook.sizing.choose import choose
 from baybook.sizing.traces import figures
 from baybook.sizing.work_out import work_out

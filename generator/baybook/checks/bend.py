@@ -12,7 +12,7 @@ from baybook.checks.copper import class_named, laid_sizes
 from baybook.checks.found import Found, area, millimetres, pieces
 from baybook.design import Design
 from baybook.finding import Amount, Name, Verdict
-from baybook.sheet import CableSheet, CableSize
+from baybook.part import CableSheet, CableSize
 from baybook.standards.handbook import Bend, handbook
 
 # Read once on import, so that the rule opens no file.

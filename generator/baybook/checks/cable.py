@@ -8,8 +8,8 @@ from baybook.checks.found import SHEET, Found, amps, area, degrees, share, volts
 from baybook.checks.torque import points
 from baybook.design import Design
 from baybook.finding import Amount, Name, Ref, Value, Verdict, say, term
+from baybook.part import CableSize, PassageSize
 from baybook.route import Passage as Wall
-from baybook.sheet import CableSize, PassageSize
 from baybook.terms import CueKind, JointKind, PassageKind, TableKind
 
 _RUN = "circuit.input"

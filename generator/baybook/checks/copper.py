@@ -12,7 +12,7 @@ from collections.abc import Iterator, Mapping
 from baybook.checks.found import Found, degrees
 from baybook.design import Design
 from baybook.finding import Amount, Name, Verdict
-from baybook.sheet import CableSheet, CableSize
+from baybook.part import CableSheet, CableSize
 from baybook.standards import load
 
 # Read once on import, so that the rules open no file.

@@ -13,7 +13,7 @@ from baybook.checks.copper import sizes_of
 from baybook.checks.found import Found, area, share
 from baybook.design import Design
 from baybook.finding import Message, Name, Verdict, say
-from baybook.sheet import CableSize
+from baybook.part import CableSize
 from baybook.standards import load
 from baybook.units import awg_area_mm2, gauge_named
 

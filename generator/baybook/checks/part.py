@@ -6,7 +6,7 @@ from baybook.checks.found import Found
 from baybook.circuit import Protection
 from baybook.design import Design
 from baybook.finding import Amount, Name, Ref, Value, Verdict
-from baybook.sheet import GatePoint, ProtectionSheet
+from baybook.part import GatePoint, ProtectionSheet
 from baybook.standards import load
 
 F1 = Ref("device", "F1")

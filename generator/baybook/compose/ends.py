@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from baybook.circuit import Conductor, Joint
 from baybook.compose.work import LUGGED, Work
 from baybook.finding import Amount, Message, Name, say
+from baybook.part import LugSize
 from baybook.quantity import Quantity
-from baybook.sheet import LugSize, Terminal
+from baybook.sheet import Terminal
 from baybook.terms import JointKind
 
 

@@ -8,7 +8,7 @@ from baybook.figure import Figure
 from baybook.finding import Finding, Name, say
 from baybook.fit import Fit
 from baybook.guide import SourceLine
-from baybook.sheet import AnySheet
+from baybook.part import AnySheet
 from baybook.standards import Source, register
 
 

@@ -12,8 +12,8 @@ from baybook.compose.work import Work, device, hold, wire
 from baybook.design import Candidate
 from baybook.finding import Amount, Finding, Listing, Message, Name, Ref, Verdict, say
 from baybook.guide import CutLine, SettingLine, SizeLine, TorqueLine
+from baybook.part import CableSheet
 from baybook.quantity import Quantity, State, Unknown
-from baybook.sheet import CableSheet
 
 
 def cuts(work: Work) -> tuple[CutLine, ...]:

@@ -15,15 +15,9 @@ from baybook.intake.document import Document
 from baybook.intake.faults import empty, judge_at
 from baybook.intake.plausible_vehicle import vehicle_faults
 from baybook.intake.problems import problem
+from baybook.part import CableSheet, PassageSheet, ProtectionSheet, SundrySheet
 from baybook.quantity import Quantity
-from baybook.sheet import (
-    CableSheet,
-    ChargerSheet,
-    PassageSheet,
-    ProtectionSheet,
-    StationSheet,
-    SundrySheet,
-)
+from baybook.sheet import ChargerSheet, StationSheet
 from baybook.shop import Shop
 from baybook.units import is_awg
 from baybook.vehicle import Vehicle

@@ -20,19 +20,18 @@ from baybook.intake.profile import profile_faults
 from baybook.intake.references import Bench, Shelf, sheet_faults, stock_faults, vehicle_faults
 from baybook.intake.source import leads_out, shown_name
 from baybook.intake.tree import texts_in
-from baybook.photo import Picture
-from baybook.quantity import Mark
-from baybook.second import BatterySheet
-from baybook.sheet import (
+from baybook.part import (
     CableSheet,
-    ChargerSheet,
     ConnectorSheet,
     LugSheet,
     PassageSheet,
     ProtectionSheet,
-    StationSheet,
     SundrySheet,
 )
+from baybook.photo import Picture
+from baybook.quantity import Mark
+from baybook.second import BatterySheet
+from baybook.sheet import ChargerSheet, StationSheet
 from baybook.shop import Shop
 from baybook.vehicle import Vehicle
 

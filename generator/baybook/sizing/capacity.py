@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from baybook.circuit import Leg
 from baybook.fit import Fit
-from baybook.sheet import CableSheet, CableSize
+from baybook.part import CableSheet, CableSize
 from baybook.sizing.ampacity import bundle_factor, carries_at, engine_factor, table_current
 from baybook.sizing.conductor import awg_area_mm2
 from baybook.sizing.validity import OutOfRange

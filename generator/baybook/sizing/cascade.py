@@ -12,8 +12,8 @@ from baybook.cascade import Cascade, Follower
 from baybook.circuit import Joint
 from baybook.design import Design
 from baybook.fit import Fit
+from baybook.part import CableSize, LugSize
 from baybook.quantity import Quantity
-from baybook.sheet import CableSize, LugSize
 from baybook.sizing.fittings import passage_size
 from baybook.terms import JointKind, PassageKind
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from baybook.chart import Chart, Curve, Place, Points
 from baybook.design import Design
 from baybook.finding import Amount, Message, Ref, say
-from baybook.sheet import GatePoint, HoldPoint
+from baybook.part import GatePoint, HoldPoint
 from baybook.sizing.chart_axis import logarithmic, shown
 from baybook.sizing.output import lead_size
 from baybook.sizing.protection import sheet_of, source_point

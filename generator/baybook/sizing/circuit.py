@@ -8,7 +8,7 @@ from dataclasses import replace
 from baybook.circuit import Circuit, Conductor, Device, Joint, Leg, Protection
 from baybook.design import Choice
 from baybook.fit import Fit
-from baybook.sheet import CableSheet, CableSize
+from baybook.part import CableSheet, CableSize
 from baybook.sizing.fittings import fittings, shrink_size, stretches, sundry_size
 from baybook.sizing.joints import Tags, joints, tags
 from baybook.sizing.laying import most_unprotected_length

@@ -12,8 +12,9 @@ from functools import lru_cache
 
 from baybook.circuit import Leg
 from baybook.fit import Fit
+from baybook.part import CableSize
 from baybook.quantity import Quantity
-from baybook.sheet import CableSize, ChargerSheet
+from baybook.sheet import ChargerSheet
 from baybook.sizing.ampacity import steady_temperature
 from baybook.sizing.body import body_ends
 from baybook.sizing.conductor import resistance_at

@@ -12,9 +12,9 @@ from dataclasses import dataclass
 
 from baybook.circuit import Fitting, Stretch
 from baybook.fit import Fit
+from baybook.part import CableSize, PassageSize, SundrySheet, SundrySize
 from baybook.quantity import Quantity
 from baybook.route import Hazard, Passage, Segment
-from baybook.sheet import CableSize, PassageSize, SundrySheet, SundrySize
 from baybook.sizing.validity import above, within
 from baybook.terms import PassageKind
 

@@ -13,9 +13,10 @@ from itertools import count
 
 from baybook.circuit import Joint
 from baybook.fit import Fit
+from baybook.part import CableSize
 from baybook.point import Point
 from baybook.quantity import Quantity, Unknown
-from baybook.sheet import CableSize, Terminal
+from baybook.sheet import Terminal
 from baybook.sizing.lengths import route_length
 from baybook.sizing.protection import sheet_of, source_point
 from baybook.sizing.torque import at_point, at_terminal, carried_at_point

@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from baybook.fit import Fit
-from baybook.sheet import CableSize, ChargerSheet, StationSheet
+from baybook.part import CableSize
+from baybook.sheet import ChargerSheet, StationSheet
 from baybook.sizing.ampacity import steady_temperature
 from baybook.sizing.capacity import PAIR, Around, capacity
 from baybook.sizing.conductor import resistance_at

@@ -12,7 +12,7 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from baybook.sheet import CableSheet, CableSize, HoldPoint
+from baybook.part import CableSheet, CableSize, HoldPoint
 from baybook.sizing.ampacity import steady_temperature
 from baybook.sizing.conductor import resistance_at
 from baybook.sizing.validity import above, within

@@ -6,8 +6,8 @@ from collections.abc import Iterable
 
 from baybook.circuit import Conductor
 from baybook.fit import Fit
+from baybook.part import CableSheet, CableSize
 from baybook.quantity import Quantity
-from baybook.sheet import CableSheet, CableSize
 from baybook.solved import Payload
 
 

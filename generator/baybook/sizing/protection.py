@@ -12,9 +12,9 @@ from dataclasses import dataclass
 
 from baybook.design import Choice
 from baybook.fit import Fit
+from baybook.part import DeratingPoint, GatePoint, HoldPoint, ProtectionSheet
 from baybook.point import Point
 from baybook.quantity import Quantity, State, Unknown
-from baybook.sheet import DeratingPoint, GatePoint, HoldPoint, ProtectionSheet
 from baybook.sizing.lengths import zone_at
 from baybook.sizing.ratings import smallest_rating
 from baybook.sizing.source import prospective_current

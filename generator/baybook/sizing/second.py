@@ -11,9 +11,9 @@ from collections.abc import Iterator
 from baybook.circuit import Leg
 from baybook.design import Choice
 from baybook.fit import Fit
+from baybook.part import GatePoint, ProtectionSheet
 from baybook.quantity import Quantity, State, Unknown
 from baybook.second import BatterySheet
-from baybook.sheet import GatePoint, ProtectionSheet
 from baybook.sizing.conductor import resistance_at
 from baybook.sizing.lengths import round_up, total
 from baybook.sizing.output import lead_ambient, lead_capacity, lead_size

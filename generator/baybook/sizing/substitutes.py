@@ -12,8 +12,8 @@ from dataclasses import replace
 from baybook.design import Design, Substitute
 from baybook.finding import Verdict
 from baybook.fit import Fit
+from baybook.part import CableSheet
 from baybook.quantity import Quantity
-from baybook.sheet import CableSheet
 from baybook.sizing.cascade import cascade
 from baybook.sizing.protection import continuous_factor, fuse_ambient
 from baybook.sizing.weighed import Judge, Weighed, candidate, weigh

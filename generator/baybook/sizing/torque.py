@@ -7,9 +7,10 @@ allows it, and only the kind of joint that it was made for.
 from __future__ import annotations
 
 from baybook.fit import Fit
+from baybook.part import CableSize
 from baybook.point import Point, TorqueTable
 from baybook.quantity import Basis, Mark, Quantity, State, Unknown
-from baybook.sheet import CableSize, Terminal
+from baybook.sheet import Terminal
 from baybook.sizing.bolts import (
     Screw,
     clamping_stud_current,

@@ -9,7 +9,7 @@ from baybook.circuit import Leg
 from baybook.design import Design
 from baybook.figure import Figure, Input
 from baybook.fit import Fit
-from baybook.sheet import CableSheet, CableSize
+from baybook.part import CableSheet, CableSize
 from baybook.shop import Zone
 from baybook.sizing.ampacity import bundle_factor
 from baybook.sizing.capacity import (

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from baybook.design import Design
 from baybook.figure import Figure, Input
+from baybook.part import CableSheet, CableSize, HoldPoint
 from baybook.quantity import Quantity
-from baybook.sheet import CableSheet, CableSize, HoldPoint
 from baybook.sizing.output import lead_size
 from baybook.sizing.overload import CARRIES, HEAT
 from baybook.sizing.protection import holds_of

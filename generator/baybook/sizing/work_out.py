@@ -10,8 +10,8 @@ from dataclasses import replace
 from baybook.circuit import Circuit, Leg
 from baybook.design import Choice, Design
 from baybook.fit import Fit
+from baybook.part import CableSize
 from baybook.quantity import Quantity
-from baybook.sheet import CableSize
 from baybook.sizing.budget import solve_budget
 from baybook.sizing.capacity import current_limits
 from baybook.sizing.circuit import build, with_station
