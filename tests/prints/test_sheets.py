@@ -141,7 +141,7 @@ def test_an_action_is_not_read_on_into_its_value(name, language):
 @pytest.mark.parametrize("language", ["en", "de"])
 @pytest.mark.parametrize("name", ALL)
 def test_no_tool_runs_into_the_one_below(name, language):
-    """Tools alone stand in 10 pt on the first sheets; a line needs nine tenths of its size."""
+    """Tools alone stand in 10 pt on the first sheets; a line needs nearly its size."""
     looked = 0
     with pdfplumber.open(io.BytesIO(whole(name, "a4", language)[1])) as read:
         for page in read.pages[:3]:
@@ -149,7 +149,7 @@ def test_no_tool_runs_into_the_one_below(name, language):
             for one, other in combinations(words, 2):
                 apart = abs(one["bottom"] - other["bottom"])
                 beside = one["x0"] >= other["x1"] or other["x0"] >= one["x1"]
-                assert beside or apart < 1 or apart > 9, (one["text"], other["text"])
+                assert beside or apart < 1 or apart > 9.5, (one["text"], other["text"])
                 looked += not beside
     assert looked > 20
 
