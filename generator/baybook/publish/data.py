@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Mapping
 from typing import Any
 
 from baybook.book import Told, ToldBook, ToldEntry
+from baybook.publish.compact import compact
 from baybook.publish.home import folder
 
 FORMAT = 1
@@ -64,7 +64,4 @@ def _line(entry: ToldEntry) -> dict[str, Any]:
 
 def as_bytes(node: dict[str, Any]) -> bytes:
     """Return a node as one line of JSON, the same on every machine."""
-    text = json.dumps(
-        node, ensure_ascii=False, sort_keys=True, separators=(",", ":"), allow_nan=False
-    )
-    return (text + "\n").encode()
+    return compact(node) + b"\n"

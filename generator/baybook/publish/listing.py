@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from typing import Any
 
 from baybook.book import ToldEntry
+from baybook.publish.compact import compact
 from baybook.publish.store import digest
 
 _TOLD = ("identity", "verdict", "code", "short_reason")
@@ -44,7 +44,7 @@ class Alike:
         return replace(entry, content={**entry.content, entry.kind: {**told, **shared}})
 
     def _once(self, node: Any) -> Any:  # noqa: ANN401 - told content, of any form
-        return self._held.setdefault(digest(json.dumps(node).encode()), node)
+        return self._held.setdefault(digest(compact(node)), node)
 
 
 def _symbol(figure: Mapping[str, Any]) -> dict[str, Any]:

@@ -11,7 +11,6 @@ from strangers, and what they put under a key would be published unchecked.
 
 from __future__ import annotations
 
-import json
 import os
 import shutil
 import time
@@ -22,6 +21,10 @@ from pathlib import Path
 from tempfile import NamedTemporaryFile, mkdtemp
 from typing import Any
 from weakref import finalize
+
+import msgspec
+
+from baybook.publish.compact import compact
 
 _DAY_S = 86_400
 KEPT_DAYS = 30  # what no publish asked for in that time is taken away
@@ -70,7 +73,7 @@ class Store:
 
     def note(self, key: str, said: Mapping[str, Any]) -> None:
         """Keep what was made under a key. A later note takes the place of an earlier one."""
-        body = json.dumps(said, ensure_ascii=False, sort_keys=True).encode()
+        body = compact(said)
         _write(self._path("notes", key), digest(key.encode(), body).encode() + b"\n" + body)
 
     def noted(self, key: str) -> dict[str, Any] | None:
@@ -84,7 +87,7 @@ class Store:
             path.unlink(missing_ok=True)
             return None
         _used(path)
-        said: dict[str, Any] = json.loads(body)
+        said: dict[str, Any] = msgspec.json.decode(body)
         return said
 
     def tidy(self, *, now: float | None = None) -> int:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import os
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
@@ -14,6 +13,7 @@ import typst
 from fontTools.ttLib import TTFont
 
 from baybook.overlay import NO_OVERLAY, Overlay
+from baybook.publish.compact import compact
 from baybook.shipped import shipped
 
 _STANDARD: Final = "ua-1"  # PDF/UA-1, ISO 14289-1
@@ -148,10 +148,10 @@ def texts(node: Any) -> list[str]:  # noqa: ANN401 - JSON
 def _collect(node: Any, found: list[str]) -> None:  # noqa: ANN401 - JSON
     if isinstance(node, str):
         found.append(node)
-    elif isinstance(node, Mapping):
+    elif isinstance(node, dict):
         for value in node.values():
             _collect(value, found)
-    elif isinstance(node, Iterable):
+    elif isinstance(node, (list, tuple)):
         for value in node:
             _collect(value, found)
 
@@ -170,4 +170,4 @@ def _placed(node: Any, place: str) -> Iterator[tuple[str, str]]:  # noqa: ANN401
 
 def as_json(data: Mapping[str, Any]) -> str:
     """Return `data` as compact JSON, the same bytes for the same data."""
-    return json.dumps(data, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
+    return compact(data).decode()
