@@ -46,16 +46,28 @@ def mending(lines: Iterable[str]) -> Callable[[str], str]:
 
     A narrow column parts them, with a hyphen or without; nothing else is put together.
     """
-    words = {word for line in lines for word in _LONG.findall(line)}
-    if not words:
-        return str
-    # Each form begins with its letter, outside of any group: so the search passes at a glance over
-    # a place where none begins.
-    forms = [
-        _GAP.join(map(re.escape, word)) + _EDGE for word in sorted(words, key=len, reverse=True)
-    ]
-    parted = re.compile("|".join(forms))
-    return lambda text: parted.sub(lambda match: _PARTS.sub("", match[0]), text)
+    words = {word for line in set(lines) for word in _LONG.findall(line)}
+
+    def mended(text: str) -> str:
+        closed = _PARTS.sub("", text)
+        there = [word for word in words if word in closed]
+        # A pattern of all words would cost more than all else that is asked of a print, and most
+        # prints part none: then a word stands in the text as often as without the gaps.
+        if all(closed.count(word) == text.count(word) for word in there):
+            return text
+        return _pattern(there).sub(lambda at: _PARTS.sub("", at[0]), text)
+
+    return mended
+
+
+def _pattern(words: Iterable[str]) -> re.Pattern[str]:
+    """Return what finds words with gaps in them, of two that begin alike the longer.
+
+    Each form begins with its letter, outside of any group: so the search passes at a glance over
+    a place where none begins.
+    """
+    longest = sorted(words, key=len, reverse=True)
+    return re.compile("|".join(_GAP.join(map(re.escape, word)) + _EDGE for word in longest))
 
 
 def print_text(pdf: bytes) -> str:
