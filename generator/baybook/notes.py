@@ -13,7 +13,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Mapping
-from dataclasses import asdict, dataclass, replace
+from dataclasses import asdict, dataclass, fields, replace
 from datetime import date
 from functools import cached_property
 from hashlib import sha256
@@ -169,7 +169,7 @@ class Notes:
                 "files": dict(made.files),
                 "issued": dict(made.issued),
                 "ways": dict(made.ways),
-                "listed": [[asdict(entry) for entry in told] for told in made.listed],
+                "listed": [list(map(_entry_plain, told)) for told in made.listed],
                 "pairings": self._pairings,
                 "lines": made.pairings,
             },
@@ -212,6 +212,11 @@ class Notes:
 def joined(pages: Made | None, new: Made) -> Made:
     """Return what was made of a vehicle: all of it new, or new lines of the matrix alone."""
     return new if pages is None else replace(pages, pairings=new.pairings)
+
+
+def _entry_plain(entry: ToldEntry) -> dict[str, Any]:
+    # Not `asdict`: it copies all that is told, node by node.
+    return {f.name: getattr(entry, f.name) for f in fields(entry)}
 
 
 def _entries(told: Iterable[Mapping[str, Any]]) -> tuple[ToldEntry, ...]:
