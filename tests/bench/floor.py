@@ -3,16 +3,18 @@
     python tests/bench/floor.py WORKBOOK SITE OUTPUT [print | chromium | weasyprint]
 
 For each guide of a finished site: its vehicle file is parsed (libyaml) and validated (pydantic),
-the text of its page set into a plain page (Jinja2) with a QR code (segno), and written. With
-`print` Typst sets that text too, tagged, on A4. With the other two words an engine that makes PDF
-from HTML does it instead: Chromium prints the guide's own page with all that is on it, WeasyPrint
-(not installed with the tests) the plain one. Prints CPU seconds as JSON.
+the text of its page and of its workings, which a print holds both, set into plain pages (Jinja2)
+with a QR code (segno), and written. With `print` Typst sets that text too, tagged, on A4. With the
+other two words an engine that makes PDF from HTML does it instead: Chromium prints the guide's two
+pages with all that is on them, WeasyPrint (not installed with the tests; its grid fails at the
+workings) the plain text. Prints CPU seconds as JSON.
 """
 
 import json
 import re
 import sys
 import time
+from collections.abc import Iterator
 from functools import cache
 from html.parser import HTMLParser
 from pathlib import Path
@@ -69,8 +71,8 @@ def typesetter() -> typst.Compiler:
     return typst.Compiler(font_paths=[str(FONTS)], ignore_system_fonts=True)
 
 
-def typeset(_page: Path, data: str) -> bytes:
-    return typesetter().compile(
+def typeset(_pages: list[Path], data: str) -> Iterator[bytes]:
+    yield typesetter().compile(
         {"main.typ": SHEET.encode()},
         format="pdf",
         sys_inputs={"data": data},
@@ -89,41 +91,52 @@ def browser():
     return engine, opened, opened.new_page()
 
 
-def by_chromium(page: Path, _data: str) -> bytes:
+def by_chromium(pages: list[Path], _data: str) -> Iterator[bytes]:
     _, _, tab = browser()
-    tab.goto(page.as_uri())
-    return tab.pdf(format="A4", tagged=True)
+    for page in pages:
+        tab.goto(page.absolute().as_uri())
+        yield tab.pdf(format="A4", tagged=True)
 
 
-def by_weasyprint(_page: Path, data: str) -> bytes:
+def by_weasyprint(_pages: list[Path], data: str) -> Iterator[bytes]:
     import weasyprint
 
     plain = jinja2.Template(PAGE, autoescape=True).render(json.loads(data))
-    return weasyprint.HTML(string=plain).write_pdf(pdf_variant="pdf/ua-1")
+    yield weasyprint.HTML(string=plain).write_pdf(pdf_variant="pdf/ua-1")
 
 
 PRINTERS = {"print": typeset, "chromium": by_chromium, "weasyprint": by_weasyprint}
 
 
+def guides_of(site: Path) -> list[list[Path]]:
+    """Return the pages of each guide of a site that hold what its print holds, its own first."""
+    own = sorted(site.glob("guides/*/*/index.html"))
+    return [[page, page.parent / "workings" / "index.html"] for page in own]
+
+
 def run(book: Path, site: Path, output: Path, printer: str = "") -> float:
     """Make every plain page anew; return CPU seconds, start of the process left out."""
-    texts = {page.parent: words(page) for page in sorted(site.glob("guides/*/*/index.html"))}
+    texts = {page: words(page) for pages in guides_of(site) for page in pages}
     before = cpu()
     template = jinja2.Environment(autoescape=True).from_string(PAGE)
     tree = pydantic.TypeAdapter(dict[str, object])
-    for folder, lines in texts.items():
+    for pages in guides_of(site):
+        folder = pages[0].parent
         vehicle = folder.parent.name
         file = book / "vehicles" / vehicle / "vehicle.yaml"
         tree.validate_python(yaml.load(file.read_text("utf-8"), yaml.CSafeLoader))
         code = segno.make(f"https://example.org/{vehicle}/{folder.name}", error="m", micro=False)
         title = f"{vehicle} {folder.name}"
-        page = template.render(title=title, code=code.svg_inline(), lines=lines)
-        to = output / vehicle / folder.name
-        to.mkdir(parents=True)
-        (to / "index.html").write_text(page, "utf-8")
+        for page in pages:
+            to = output / page.relative_to(site)
+            to.parent.mkdir(parents=True)
+            html = template.render(title=title, code=code.svg_inline(), lines=texts[page])
+            to.write_text(html, "utf-8")
         if printer:
-            data = json.dumps({"title": title, "lines": lines})
-            (to / "a4.pdf").write_bytes(PRINTERS[printer](folder / "index.html", data))
+            lines = [line for page in pages for line in texts[page]]
+            made = PRINTERS[printer](pages, json.dumps({"title": title, "lines": lines}))
+            for number, pdf in enumerate(made):
+                (output / folder.relative_to(site) / f"{number}.pdf").write_bytes(pdf)
     if printer == "chromium":
         engine, opened, _ = browser()
         opened.close()

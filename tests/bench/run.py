@@ -16,7 +16,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
-from bench.floor import words
+from bench.floor import guides_of, words
 from bench.stages import cpu
 from bench.workbook import generate
 
@@ -49,12 +49,13 @@ def publish(book: Path, output: Path, *papers: str) -> Took:
 
 
 def plain_site(site: Path, folder: Path) -> Path:
-    """Write the text of the finished guides as Markdown, with a plain mkdocs.yml beside it."""
+    """Write the text of the finished guides, workings and all, as Markdown for a plain MkDocs."""
     docs = folder / "docs"
     docs.mkdir(parents=True)
-    for number, page in enumerate(sorted(site.glob("guides/*/*/index.html"))):
-        lines = (MARKS[level] + text for level, text in words(page))
-        (docs / f"g{number:05d}.md").write_text("\n\n".join(lines), "utf-8")
+    for number, pages in enumerate(guides_of(site)):
+        for name, page in zip(("", "-workings"), pages, strict=True):
+            lines = (MARKS[level] + text for level, text in words(page))
+            (docs / f"g{number:05d}{name}.md").write_text("\n\n".join(lines), "utf-8")
     (docs / "index.md").write_text("# Guides\n", "utf-8")
     (folder / "mkdocs.yml").write_text("site_name: plain\ntheme: mkdocs\n", "utf-8")
     return folder

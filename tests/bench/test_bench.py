@@ -45,8 +45,11 @@ def test_the_floor_sets_the_same_text_on_page_and_sheet(tmp_path):
     book = generate(tmp_path / "fits", 1)
     publish(book, tmp_path / "a")
     assert floor.run(book, tmp_path / "a", tmp_path / "b", "print") > 0
-    page = (tmp_path / "b" / "cobble-00000" / "j9b" / "index.html").read_text("utf-8")
-    sheets = pypdfium2.PdfDocument(tmp_path / "b" / "cobble-00000" / "j9b" / "a4.pdf")
-    for text in ("Cobble 00000", "HOLD 2", "Keep flames"):
-        assert text in page
+    folder = tmp_path / "b" / "guides" / "cobble-00000" / "j9b"
+    page = (folder / "index.html").read_text("utf-8")
+    workings = (folder / "workings" / "index.html").read_text("utf-8")
+    sheets = pypdfium2.PdfDocument(folder / "0.pdf")
+    said = (("HOLD 2", page), ("Keep flames", page), ("Voltage along the run", workings))
+    for text, where in said:
+        assert text in where
         assert any(text in sheet.get_textpage().get_text_range() for sheet in sheets), text
