@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -40,10 +40,18 @@ class Symbol:
     sources: tuple[str, ...] = ()  # of the formula: ids of the register
 
 
-def figures_of(entry: ToldEntry) -> list[Any]:
+def figures_of(entry: ToldEntry) -> Sequence[Any]:
     """Return the told figures of an entry: a guide's, or those that a refusal reached."""
     told: Any = entry.content[entry.kind]
-    return list(told.get("figures", ()))
+    figures: Sequence[Any] = told.get("figures", ())
+    return figures
+
+
+def _figures(book: ToldBook) -> Iterator[Any]:
+    """Yield the figures of all entries; those that several entries share (`Alike`) once."""
+    lists = {id(figures): figures for figures in map(figures_of, book.entries)}
+    for figures in lists.values():
+        yield from figures
 
 
 def main_figures(figures: Iterable[Node]) -> list[Node]:
@@ -72,7 +80,7 @@ def symbols(book: ToldBook) -> tuple[tuple[Symbol, ...], tuple[Symbol, ...]]:
     """Return the figures of the whole book, and what else goes into their formulas, by symbol."""
     figures: dict[str, Symbol] = {}
     inputs: dict[tuple[str, str], Symbol] = {}
-    for told in (figure for entry in book.entries for figure in figures_of(entry)):
+    for told in _figures(book):
         figures.setdefault(told["name"], _figure(told))
         for item in told["inputs"]:
             if item["title"] and not item["figure"]:
@@ -83,11 +91,10 @@ def symbols(book: ToldBook) -> tuple[tuple[Symbol, ...], tuple[Symbol, ...]]:
 def sources_of(book: ToldBook) -> list[Any]:
     """Return the lines of the sources that figures of the book cite, by title."""
     lines: dict[str, Any] = {}
-    cited: set[str] = set()
     for entry in book.entries:
         told: Any = entry.content[entry.kind]
         lines |= {line["id"]: line for line in told.get("sources", ())}
-        cited.update(source for figure in figures_of(entry) for source in figure["sources"])
+    cited = {source for figure in _figures(book) for source in figure["sources"]}
     return sorted((lines[one] for one in cited & set(lines)), key=lambda at: at["title"]["text"])
 
 
