@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import suppress
 from hashlib import file_digest
 from pathlib import Path
 
@@ -18,12 +19,13 @@ def inventory(workbook: Path) -> dict[str, str]:
     Links are told by where they lead, not by what is there; hidden files are the editor's.
     """
     root = workbook.resolve()
-    found = {}
-    for path in _files(root):
-        parts = path.relative_to(root).parts
-        if parts[0] != _PUBLISHED:
-            found["/".join((root.name, *parts))] = _digest(path)
-    return found
+    return {
+        f"{root.name}/{name}": _digest(Path(there)) for name, there in walked(root, _not_written)
+    }
+
+
+def _not_written(name: str) -> bool:
+    return name == _PUBLISHED or name.rpartition("/")[2].startswith(".")
 
 
 def digests(files: Mapping[str, Path]) -> dict[str, str]:
@@ -34,20 +36,36 @@ def digests(files: Mapping[str, Path]) -> dict[str, str]:
 def stamps(folder: Path) -> dict[str, tuple[int, int]]:
     """Return size and time of every file in a folder: what can be told without reading them."""
     found = {}
-    for path in _files(folder, hidden=True):
-        there = path.lstat()
-        found[path.relative_to(folder).as_posix()] = (there.st_size, there.st_mtime_ns)
+    for name, there in walked(folder):
+        stat = there.stat(follow_symlinks=False)
+        found[name] = (stat.st_size, stat.st_mtime_ns)
     return found
 
 
-def _files(folder: Path, *, hidden: bool = False) -> Iterator[Path]:
-    for at, below, names in os.walk(folder):
-        if not hidden:
-            below[:] = [name for name in below if not name.startswith(".")]
-        links = [name for name in below if Path(at, name).is_symlink()]
-        for name in [*names, *links]:
-            if hidden or not name.startswith("."):
-                yield Path(at, name)
+def walked(
+    folder: Path, leave: Callable[[str], bool] = lambda _name: False
+) -> Iterator[tuple[str, os.DirEntry[str]]]:
+    """Yield all files and links below a folder, each with its name from there.
+
+    leave  tells by its name what is left out, a folder with all that is in it
+
+    No link is followed. What is not there, or may not be read, holds nothing.
+    """
+    yield from _walked(os.fspath(folder), "", leave)
+
+
+def _walked(
+    folder: str, above: str, leave: Callable[[str], bool]
+) -> Iterator[tuple[str, os.DirEntry[str]]]:
+    with suppress(OSError), os.scandir(folder) as entries:
+        for entry in entries:
+            name = above + entry.name
+            if leave(name):
+                continue
+            if entry.is_dir(follow_symlinks=False):
+                yield from _walked(entry.path, f"{name}/", leave)
+            else:
+                yield name, entry
 
 
 def _digest(path: Path) -> str:

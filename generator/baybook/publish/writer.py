@@ -14,6 +14,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 
+from baybook.publish.inventory import walked
 from baybook.publish.swap import recover, swap
 
 try:
@@ -183,11 +184,7 @@ def _ours(place: Path) -> set[str]:
         return set()
     if not place.is_dir():
         raise WriterError(f"{place} is a file; name a folder with --output")
-    there = {
-        file.relative_to(place).as_posix()
-        for file in place.rglob("*")
-        if file.is_symlink() or not file.is_dir()
-    }
+    there = {name for name, _ in walked(place)}
     if not there:
         return set()
     listed = _listed(place)
