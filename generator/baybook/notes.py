@@ -13,21 +13,23 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Mapping
-from dataclasses import asdict, dataclass, fields, replace
+from dataclasses import asdict, dataclass, replace
 from datetime import date
 from functools import cached_property
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
-from baybook.book import Report, ToldEntry
+import msgspec
+
+from baybook.book import Report
 from baybook.intake.read import ReadVehicle
 from baybook.intake.texts import Texts
 from baybook.making import Glance, Made, Order
 from baybook.overlay import Overlay
 from baybook.publish.inventory import digests, inventory
-from baybook.publish.listing import Alike
-from baybook.publish.store import Store, digest
+from baybook.publish.listing import noted, recalled
+from baybook.publish.store import Store, StoreError, digest
 from baybook.publish.tool import tool_digest
 from baybook.quantity import Mark
 from baybook.shop import Shop
@@ -115,7 +117,7 @@ class Notes:
         self._files = inventory(workbook)
         self._asked = json.dumps(asdict(asked), sort_keys=True).encode()
         self._published: dict[str, dict[str, str]] = {}
-        self._alike = Alike()
+        self._held: dict[str, Any] = {}
         folders = tuple(f"{self._root}/datasheets/{kind}/" for kind in _PAIRED)
         self._pairings = self._digest_of(n for n in self._files if n.startswith(folders))
         found = {slug: self._found(slug) for slug in slugs}
@@ -169,7 +171,7 @@ class Notes:
                 "files": dict(made.files),
                 "issued": dict(made.issued),
                 "ways": dict(made.ways),
-                "listed": [list(map(_entry_plain, told)) for told in made.listed],
+                "listed": [[noted(one, self._store.keep) for one in told] for told in made.listed],
                 "pairings": self._pairings,
                 "lines": made.pairings,
             },
@@ -181,10 +183,26 @@ class Notes:
         if said is None:
             return None
         made = said["made"]
-        made["listed"] = self._alike(map(_entries, made["listed"]))
         same = all(self._files.get(name, "") == known for name, known in said["from"].items())
         kept = (*made["files"].values(), *made["issued"].values())
-        return Note(slug, said) if same and all(map(self._store.has, kept)) else None
+        if not same or not all(map(self._store.has, kept)):
+            return None
+        try:
+            made["listed"] = [
+                tuple(recalled(one, self._shared) for one in told) for told in made["listed"]
+            ]
+        except StoreError:
+            return None
+        return Note(slug, said)
+
+    def _shared(self, name: str) -> Any:  # noqa: ANN401 - told content, of any form
+        """Return what many listed entries share, read once. Raises StoreError if it is gone."""
+        if name not in self._held:
+            content = self._store.read(name) if self._store.has(name) else None
+            if content is None:
+                raise StoreError(name)
+            self._held[name] = msgspec.json.decode(content)
+        return self._held[name]
 
     def _own(self, slug: str) -> set[str]:
         """Return the names of all files in a vehicle's folder."""
@@ -212,15 +230,6 @@ class Notes:
 def joined(pages: Made | None, new: Made) -> Made:
     """Return what was made of a vehicle: all of it new, or new lines of the matrix alone."""
     return new if pages is None else replace(pages, pairings=new.pairings)
-
-
-def _entry_plain(entry: ToldEntry) -> dict[str, Any]:
-    # Not `asdict`: it copies all that is told, node by node.
-    return {f.name: getattr(entry, f.name) for f in fields(entry)}
-
-
-def _entries(told: Iterable[Mapping[str, Any]]) -> tuple[ToldEntry, ...]:
-    return tuple(ToldEntry(**entry) for entry in told)
 
 
 def _published(order: Order) -> dict[str, str]:

@@ -72,17 +72,21 @@ def test_a_publish_mends_what_was_changed_since(top, change):
 def test_what_stays_is_taken_over_without_being_read(top, monkeypatch):
     assert command(top) == 0
     edit_first(top / "fits", TANSY, "# ", "# now ")
-    read, pictures = [], []
+    read, pictures, shared = [], [], []
+    of_kind = {b"RIFF": pictures, b"[{": shared}  # what listed entries share is no file of the site
     whole = Store.read
 
     def watched(self, name):
         content = whole(self, name)
-        (pictures if content and content.startswith(b"RIFF") else read).append(name)
+        kinds = [names for start, names in of_kind.items() if content.startswith(start)]
+        (kinds[0] if kinds else read).append(name)
         return content
 
     monkeypatch.setattr(Store, "read", watched)
     assert command(top) == 0
     assert len(read) < 5  # a comment changes no page; what did change is no more than its lists
+    assert shared
+    assert len(shared) == len(set(shared))  # however many vehicles share it
     # The copy for the bay is weighed with its pictures: those of the vehicle that is made, once.
     assert len(pictures) == len(list((top / "site/photos/brunsall-tansy").iterdir()))
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from typing import Any
 
@@ -12,6 +12,7 @@ from baybook.publish.store import digest
 
 _TOLD = ("identity", "verdict", "code", "short_reason")
 _BESIDE = ("state", "revision", "notice")
+_SHARED = ("figures", "sources")  # most of what is kept, and the same in many vehicles
 _PASSED = ("number", "on", "figures", "kind", "state", "verdict", "notice")  # of a revision
 
 
@@ -40,11 +41,26 @@ class Alike:
 
     def _entry(self, entry: ToldEntry) -> ToldEntry:
         told: Any = entry.content[entry.kind]
-        shared = {key: self._once(told[key]) for key in ("figures", "sources")}
+        shared = {key: self._once(told[key]) for key in _SHARED}
         return replace(entry, content={**entry.content, entry.kind: {**told, **shared}})
 
     def _once(self, node: Any) -> Any:  # noqa: ANN401 - told content, of any form
         return self._held.setdefault(digest(compact(node)), node)
+
+
+def noted(entry: ToldEntry, keep: Callable[[bytes], str]) -> dict[str, Any]:
+    """Return a listed entry as data; what others share too is kept apart, and named there."""
+    told: Any = entry.content[entry.kind]
+    named = {key: keep(compact(told[key])) for key in _SHARED}
+    content = {**entry.content, entry.kind: {**told, **named}}
+    return {"fit": entry.fit, "kind": entry.kind, "language": entry.language, "content": content}
+
+
+def recalled(said: Mapping[str, Any], kept: Callable[[str], Any]) -> ToldEntry:
+    """Return the entry that `noted` made data of; `kept` tells what stands under a name."""
+    told = said["content"][said["kind"]]
+    whole = {**told, **{key: kept(told[key]) for key in _SHARED}}
+    return ToldEntry(**{**said, "content": {**said["content"], said["kind"]: whole}})
 
 
 def _symbol(figure: Mapping[str, Any]) -> dict[str, Any]:
