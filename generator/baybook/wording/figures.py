@@ -65,7 +65,7 @@ def stated(value: float, unit: str, written: str = "") -> Amount:
     amount = significant(value, unit, written)
     match = _WRITTEN.match(written)
     own = len(match["figure"].partition(".")[2]) if match else 0
-    return replace(amount, digits=max(amount.digits, own))
+    return replace(amount, digits=own) if own > amount.digits else amount
 
 
 def tell_amount(
@@ -124,12 +124,12 @@ def _pointed(written: str, language: str) -> str:
 
 def differs(amount: Amount, language: str) -> bool:
     """Tell whether a figure was written otherwise than it is shown: `150 mm` for 0.15 m."""
-    told = tell_amount(replace(amount, written=""), language)
     match = _WRITTEN.match(amount.written)
     if match is None or match["tolerance"]:
         return bool(amount.written)
-    same_unit = sign(match["unit"] or "") == told["unit"]
-    shown = str(told["figure"]).replace("\N{MINUS SIGN}", "-")
+    figure, unit = _control(replace(amount, written=""), language)
+    same_unit = sign(match["unit"] or "") == unit
+    shown = figure.replace("\N{MINUS SIGN}", "-")
     return not (same_unit and number(float(match["figure"]), amount.digits, language) == shown)
 
 
@@ -138,13 +138,13 @@ def _converted(amount: Amount, language: str, how: Conversion) -> str:
     return f"{text}\N{NO-BREAK SPACE}{sign(how.unit)}"
 
 
+@cache
 def sign(unit: str) -> str:
     """Return how a unit is printed."""
     plain = unit.strip()
     return _SIGNS.get(plain, _spelled(plain))
 
 
-@cache
 def _spelled(unit: str) -> str:
     spelled = unit.replace("²", "2").replace(" ", "*").replace("·", "*")
     spelled = {"Nm": "N*m", "ohm": "ohm", "mOhm": "mohm", "mΩ": "mohm", "Ω": "ohm"}.get(

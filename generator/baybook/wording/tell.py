@@ -76,11 +76,10 @@ def _holds(guide: Guide) -> Iterator[Hold]:
 
 @cache
 def _names(kind: type) -> tuple[str, ...]:
+    """Return the fields of a noun, none for what is not one."""
     if issubclass(kind, BaseModel):
         return tuple(kind.model_fields)
-    if not is_dataclass(kind):
-        raise TypeError(f"cannot tell a {kind.__name__}")
-    return tuple(f.name for f in fields(kind))
+    return tuple(f.name for f in fields(kind)) if is_dataclass(kind) else ()
 
 
 @dataclass(frozen=True)
@@ -99,10 +98,11 @@ class _Teller:
             return _said(self.runs(node))  # type: ignore[arg-type]
         if kind is tuple or kind is list or kind is frozenset:
             return [self.tell(item) for item in node]  # type: ignore[attr-defined]
-        if kind is Amount:
-            return tell_amount(node, self.catalogue.language, us=self.us)  # type: ignore[arg-type]
-        if kind is Quantity:
-            return self.tell(Amount.of(node))  # type: ignore[arg-type]
+        if kind is Amount or kind is Quantity:
+            amount = node if kind is Amount else Amount.of(node)  # type: ignore[arg-type]
+            return tell_amount(amount, self.catalogue.language, us=self.us)  # type: ignore[arg-type]
+        if names := _names(kind):
+            return self._fields(node, names)
         return self._seldom(node)
 
     def _seldom(self, node: object) -> Told:
@@ -114,23 +114,26 @@ class _Teller:
             return node.isoformat()
         if isinstance(node, Mapping):
             return {str(key): self.tell(value) for key, value in node.items()}
-        return self._fields(node)
+        raise TypeError(f"cannot tell a {type(node).__name__}")
 
-    def _fields(self, node: object) -> dict[str, Told]:
-        told = {name: self.tell(getattr(node, name)) for name in _names(type(node))}  # type: ignore[arg-type]
+    def _fields(self, node: object, names: tuple[str, ...]) -> dict[str, Told]:
+        told = {
+            name: value if type(value) in _AS_IS else self.tell(value)
+            for name in names
+            for value in [getattr(node, name)]
+        }
         if self.texts and isinstance(node, BaseModel):
             told |= {name: self._translated(told[name]) for name in in_words(type(node))}
-        return told | self._figure(node) if isinstance(node, Figure) else told
+        return told | self._figure(node, told["inputs"]) if isinstance(node, Figure) else told
 
     def _translated(self, told: Told) -> Told:
         if isinstance(told, list):
             return [self._translated(item) for item in told]
         return self.texts.get(told, told) if isinstance(told, str) else told
 
-    def _figure(self, figure: Figure) -> dict[str, Told]:
+    def _figure(self, figure: Figure, inputs: Any) -> dict[str, Told]:  # noqa: ANN401 - told inputs
         """Return what a told figure has beside its fields: what it is, and its numbers put in."""
         language = self.catalogue.language
-        inputs: list[Any] = [self._fields(given) for given in figure.inputs]
         for told, given in zip(inputs, figure.inputs, strict=True):
             shown = significant if given.figure else stated
             amount = shown(given.value, given.unit, given.written)
@@ -215,7 +218,9 @@ class _Teller:
 def _said(runs: list[Run]) -> dict[str, Told]:
     # A unit keeps to its figure; text and letters bring their own spaces.
     text = "".join(
-        ("\N{NO-BREAK SPACE}" if run["kind"] == "unit" and run["text"] else "") + run["text"]
-        for run in runs
+        [
+            f"\N{NO-BREAK SPACE}{run['text']}" if run["kind"] == "unit" else run["text"]
+            for run in runs
+        ]
     )
     return {"runs": runs, "text": text}  # type: ignore[dict-item]
