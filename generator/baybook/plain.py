@@ -9,7 +9,7 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Iterable, Mapping
-from dataclasses import fields, is_dataclass, replace
+from dataclasses import fields, is_dataclass
 from datetime import date
 from enum import Enum
 from functools import cache
@@ -36,21 +36,20 @@ def _plain(node: Any, marks: bool, *, steady: bool) -> Any:  # noqa: ANN401
         return node
     if kind is float:
         return float(f"{node:.12g}") if steady else node
-    if kind is dict or isinstance(node, Mapping):
-        return {str(key): _plain(value, marks, steady=steady) for key, value in node.items()}
     if kind is tuple or kind is list:
         kept = node if marks else [item for item in node if type(item) is not Mark]
         return [_plain(item, marks, steady=steady) for item in kept]
-    if steady and kind is Amount:
-        # The careful side says how a figure is told a second time; the figure is the same.
-        node = replace(node, side="")
     if names := _names(kind):  # type: ignore[arg-type]
-        values = [(name, getattr(node, name)) for name in names]
-        return {
+        said = {
             name: _plain(value, marks, steady=steady)
-            for name, value in values
+            for name in names
+            for value in [getattr(node, name)]
             if marks or type(value) is not Mark
         }
+        # The careful side says how a figure is told a second time; the figure is the same.
+        return said | {"side": ""} if steady and kind is Amount else said
+    if isinstance(node, Mapping):
+        return {str(key): _plain(value, marks, steady=steady) for key, value in node.items()}
     return _scalar(node)
 
 
@@ -77,7 +76,8 @@ def fingerprint(node: object) -> str:
 
     Floats count to twelve significant digits: the last ones may differ between machines.
     """
-    text = json.dumps(_plain(node, marks=False, steady=True), sort_keys=True, ensure_ascii=False)
+    tree = _plain(node, marks=False, steady=True)  # a new one, without a circle
+    text = json.dumps(tree, sort_keys=True, ensure_ascii=False, check_circular=False)
     return hashlib.sha256(text.encode()).hexdigest()[:12]
 
 
