@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
+from functools import lru_cache
 
 from baybook.checks.found import Found, degrees
 from baybook.design import Design
@@ -105,13 +106,13 @@ def sizes_of(design: Design) -> Iterator[tuple[CableSheet, CableSize]]:
 def laid_sizes(design: Design) -> Iterator[tuple[CableSheet, CableSize]]:
     """The size that is chosen of the input cable, and the lead's. [fit-sheet]"""
     chosen, lead = design.choice.area_mm2, design.fit.job.output_area.value
-    for number, cable in enumerate(_cables(design)):
-        wanted = {lead} if number else {chosen}
-        if design.fit.cable == design.fit.output_cable:
-            wanted = {chosen, lead}
+    cables = _cables(design)
+    areas = ({chosen, lead},) if len(cables) == 1 else ({chosen}, {lead})
+    for cable, wanted in zip(cables, areas, strict=True):
         yield from ((cable, size) for size in cable.sizes if size.area.value in wanted)
 
 
+@lru_cache(maxsize=64)  # asked for at every size of every design: the sheets of a vehicle or two
 def class_named(standard: str) -> str | None:
     """Class of IEC 60228 that a sheet names, None where it names none. [iec60228]
 

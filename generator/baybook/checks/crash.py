@@ -25,8 +25,9 @@ def crash_load(design: Design) -> Iterator[Found]:
     restraint = design.fit.shop.restraint
     stated = {"forward": restraint.forward, "sideways": restraint.sideways or restraint.other}
     for way, least_g in _LEAST_G.items():
-        load, least = stated[way], Amount(least_g, "g_n", 1).at_least()
+        load = stated[way]
         if load.low < least_g:
+            least = Amount(least_g, "g_n", 1).at_least()
             yield Found(
                 verdict=Verdict.CAUTION,
                 place="shop.restraint",

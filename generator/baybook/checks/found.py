@@ -174,6 +174,11 @@ def _amount(value: float, unit: str, most: int, show: str = "", scale: float = 1
 
     scale  from `unit` to the unit that is shown
     """
-    shown = value * scale
-    fewest = (d for d in range(most) if isclose(shown, round(shown, d), abs_tol=_CLEAN))
-    return Amount(value, unit, next(fewest, most), show=show)
+    return Amount(value, unit, _decimals(value * scale, most), show=show)
+
+
+def _decimals(shown: float, most: int) -> int:
+    for digits in range(most):
+        if isclose(shown, round(shown, digits), abs_tol=_CLEAN):
+            return digits
+    return most

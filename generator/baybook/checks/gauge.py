@@ -7,6 +7,7 @@ the name of the other. Every size of both sheets is looked at, as in `copper`.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 from math import isclose
 
 from baybook.checks.copper import sizes_of
@@ -31,7 +32,7 @@ def named_thicker(design: Design) -> Iterator[Found]:
     is told as that one [sae-j1127]. The area of the sheet counts in every figure.
     """
     for cable, size in sizes_of(design):
-        named = awg_area_mm2(gauge_named(size.nearest_awg))
+        named = _area_mm2(size.nearest_awg)
         if size.area.high >= named * (1 - _PRINTED):
             continue
         yield Found(
@@ -49,6 +50,11 @@ def named_thicker(design: Design) -> Iterator[Found]:
                 "what": _told(size, named),
             },
         )
+
+
+@lru_cache(maxsize=64)  # asked for at every size of every design: the sheets of a vehicle or two
+def _area_mm2(gauge: str) -> float:
+    return awg_area_mm2(gauge_named(gauge))
 
 
 def sae_area_mm2(gauge: int) -> float | None:

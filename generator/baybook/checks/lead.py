@@ -105,28 +105,24 @@ def output_rating(design: Design) -> Iterator[Found]:
     """
     fit, output = design.fit, design.solved.output
     plug = fit.connector
-    rated = (amps(plug.current.low), volts(plug.voltage.low)) if plug else None
-    limits = (
-        ("lead", amps(fit.charger.output_current.high), amps(output.lead_carries_A)),
-        *(
-            (
-                ("connector", amps(output.most_A), rated[0]),
-                ("connector", volts(output.high_V), rated[1]),
-            )
-            if rated
-            else ()
-        ),
-    )
-    for part, wanted, has in limits:
-        if wanted.value > has.value:
+    limits = [("lead", amps, fit.charger.output_current.high, output.lead_carries_A)]
+    if plug:
+        limits.append(("connector", amps, output.most_A, plug.current.low))
+        limits.append(("connector", volts, output.high_V, plug.voltage.low))
+    for part, told, wanted, has in limits:
+        if wanted > has:
             yield Found(
                 verdict=Verdict.REFUSED,
                 place=f"circuit.output.{part}",
                 where=fit.mark("fit.connector" if part == "connector" else "fit.output_cable"),
-                found=has,
-                allowed=wanted,
+                found=told(has),
+                allowed=told(wanted),
                 sources=(SHEET,),
-                values={"part": say(f"rule.OV-10.{part}"), "wanted": wanted, "has": has},
+                values={
+                    "part": say(f"rule.OV-10.{part}"),
+                    "wanted": told(wanted),
+                    "has": told(has),
+                },
             )
 
 

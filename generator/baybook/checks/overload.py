@@ -8,7 +8,6 @@ from baybook.checks.found import SHEET, Found, degrees, share, whole_amps
 from baybook.checks.part import F1
 from baybook.design import Design
 from baybook.finding import Amount, Name, Ref, Value, Verdict, say
-from baybook.quantity import Mark
 from baybook.solved import Overload
 
 
@@ -22,7 +21,7 @@ def cable_stays_cool(design: Design) -> Iterator[Found]:
         design,
         design.solved.overload,
         (F1, design.choice.rating_A),
-        ("circuit.F1.overload_temperature", design.fit.mark("fit.protection")),
+        ("circuit.F1.overload_temperature", "fit.protection"),
         design.fit.cable.name,
     )
 
@@ -36,7 +35,7 @@ def second_stays_cool(design: Design) -> Iterator[Found]:
         design,
         design.solved.second_overload,
         (Ref("device", "F2"), design.choice.second_rating_A),
-        ("circuit.F2.overload_temperature", design.fit.mark("fit.second")),
+        ("circuit.F2.overload_temperature", "fit.second"),
         design.fit.output_cable.name,
     )
 
@@ -45,7 +44,7 @@ def _too_hot(
     design: Design,
     overload: Overload | None,
     part: tuple[Ref, float],
-    at: tuple[str, Mark],
+    at: tuple[str, str],
     cable: str,
 ) -> Iterator[Found]:
     if overload is None or overload.hottest_C <= overload.allowed_C:
@@ -54,7 +53,7 @@ def _too_hot(
     yield Found(
         verdict=Verdict.REFUSED,
         place=at[0],
-        where=at[1],
+        where=design.fit.mark(at[1]),
         found=degrees(overload.hottest_C),
         allowed=degrees(overload.allowed_C).at_most(),
         sources=("heat-balance", "iso8820-3", SHEET),

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from baybook.checks.found import SHEET, SHOP_RULE, Found, amps, pieces, setting, watts
 from baybook.design import Design
-from baybook.finding import Amount, Message, Name, Value, Verdict, say
+from baybook.finding import Amount, Message, Name, Verdict, say
 from baybook.fit import Fit
 from baybook.quantity import Quantity
 from baybook.standards import load
@@ -22,15 +22,6 @@ def voltage_class(design: Design) -> Iterator[Found]:
     [fit-sheet]
     """
     supply, charger = design.fit.vehicle.supply, design.fit.charger
-    values: dict[str, Value] = {
-        "charger": Name(charger.name),
-        "wants": Amount.of(charger.nominal, 0),
-        "nominal": Amount.of(supply.nominal, 0),
-        "low": Amount.of(supply.low),
-        "high": Amount.of(supply.high),
-        "input_min": Amount.of(charger.input_min),
-        "input_max": Amount.of(charger.input_max),
-    }
     faults = (
         (supply.nominal.value != charger.nominal.value, supply.nominal, charger.nominal),
         (supply.low.low < charger.input_min.high, supply.low, charger.input_min),
@@ -45,7 +36,15 @@ def voltage_class(design: Design) -> Iterator[Found]:
                 found=Amount.of(found),
                 allowed=Amount.of(allowed),
                 sources=(SHEET,),
-                values=values,
+                values={
+                    "charger": Name(charger.name),
+                    "wants": Amount.of(charger.nominal, 0),
+                    "nominal": Amount.of(supply.nominal, 0),
+                    "low": Amount.of(supply.low),
+                    "high": Amount.of(supply.high),
+                    "input_min": Amount.of(charger.input_min),
+                    "input_max": Amount.of(charger.input_max),
+                },
             )
             return
 

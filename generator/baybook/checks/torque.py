@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from functools import partial
 
 from baybook.checks.found import SHEET, SHOP_RULE, Found
 from baybook.circuit import Joint
@@ -23,11 +24,7 @@ def unknown(design: Design) -> Iterator[Found]:
             yield _found(joint.torque, f"circuit.{joint.letter}", joint.letter, _joint(joint))
     mount = design.fit.vehicle.mounts[design.fit.job.mount]
     if isinstance(mount.torque, Unknown):
-        named: dict[str, Value] = {
-            "joint": say("rule.TQ-01.mount"),
-            "what": Name(mount.place),
-            "thread": Name(mount.thread),
-        }
+        named = _named("rule.TQ-01.mount", mount.place, mount.thread)
         yield _found(mount.torque, "circuit.mount", "mount", named)
 
 
@@ -126,6 +123,10 @@ def _joint(joint: Joint) -> dict[str, Value]:
     }
 
 
+def _named(joint: str, what: str, thread: str) -> dict[str, Value]:
+    return {"joint": say(joint), "what": Name(what), "thread": Name(thread)}
+
+
 def _found(torque: Unknown, place: str, hold: str, values: dict[str, Value]) -> Found:
     return Found(
         verdict=Verdict.HOLD,
@@ -144,54 +145,37 @@ def tool_covers(design: Design) -> Iterator[Found]:
 
     M_low ≤ M ≤ M_high of one tool        [shop-rule], the profile's tools
     """
-    for torque, place, hold, values in _brought_to_torque(design):
+    for torque, at, named in _brought_to_torque(design):
         if not any(_reaches(tool, torque) for tool in design.fit.shop.tools):
             yield Found(
                 verdict=Verdict.HOLD,
-                place=f"{place}.torque",
+                place=f"circuit.{at}.torque",
                 where=torque.where,
                 found=Amount.of(torque, 1),
                 allowed=say("rule.TQ-13.tool"),
                 sources=(SHOP_RULE,),
-                values={**values, "torque": Amount.of(torque, 1)},
-                hold=hold,
+                values={**named(), "torque": Amount.of(torque, 1)},
+                hold=at.lower(),
             )
 
 
 def _brought_to_torque(
     design: Design,
-) -> Iterator[tuple[Quantity, str, str, dict[str, Value]]]:
+) -> Iterator[tuple[Quantity, str, Callable[[], dict[str, Value]]]]:
     """Yield what this work tightens: joints, the charger's fixings, the clamp of the negative."""
     for joint in design.circuit.joints:
         if isinstance(joint.torque, Quantity) and not joint.existing and joint.conductors:
-            yield joint.torque, f"circuit.{joint.letter}", joint.letter.lower(), _joint(joint)
+            yield joint.torque, joint.letter, partial(_joint, joint)
     vehicle = design.fit.vehicle
     mount = vehicle.mounts[design.fit.job.mount]
     if isinstance(mount.torque, Quantity):
-        yield (
-            mount.torque,
-            "circuit.mount",
-            "mount",
-            {
-                "joint": say("rule.TQ-01.mount"),
-                "what": Name(mount.place),
-                "thread": Name(mount.thread),
-            },
-        )
+        yield mount.torque, "mount", partial(_named, "rule.TQ-01.mount", mount.place, mount.thread)
     used = {design.fit.job.source.positive, design.fit.job.source.negative}
     for name, point in vehicle.points.items():
         if point.role == "negative" and point.at_post and name not in used:
             if isinstance(point.torque, Quantity):
-                yield (
-                    point.torque,
-                    "circuit.post",
-                    "post",
-                    {
-                        "joint": say("rule.TQ-13.post"),
-                        "what": Name(point.what),
-                        "thread": Name(point.thread),
-                    },
-                )
+                named = partial(_named, "rule.TQ-13.post", point.what, point.thread)
+                yield point.torque, "post", named
             return
 
 
