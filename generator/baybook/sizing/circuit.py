@@ -58,6 +58,18 @@ def with_station(circuit: Circuit, fit: Fit) -> Circuit:
     return replace(circuit, devices=(*circuit.devices[:-1], replace(device, name=fit.station.name)))
 
 
+def with_run(circuit: Circuit, fit: Fit, size: CableSize, run: Run) -> Circuit:
+    """Return the circuit with its input cable cut to other lengths; what it joins stays.
+
+    [shop-rule]
+
+    size  of the input cable
+    run   the cut pieces of the input side
+    """
+    at = {joint.role: joint for joint in circuit.joints}
+    return replace(circuit, conductors=tuple(_conductors(fit, size, run, at)))
+
+
 def allowed_distance(fit: Fit, *, conduit: bool) -> float:
     """Longest run from a source to its protection. [m]
 

@@ -14,7 +14,7 @@ from baybook.part import CableSize
 from baybook.quantity import Quantity
 from baybook.sizing.budget import solve_budget
 from baybook.sizing.capacity import current_limits
-from baybook.sizing.circuit import build, with_station
+from baybook.sizing.circuit import build, with_run, with_station
 from baybook.sizing.feed import make_loop, solve_feed
 from baybook.sizing.heat import solve_place
 from baybook.sizing.lengths import Run, lay
@@ -235,7 +235,7 @@ def with_route(design: Design, fit: Fit) -> Design:
     if fit.vehicle.masses is None:
         return _again(design, fit, run, design.circuit)  # no rule looks at the cut pieces
     size = size_of(fit, design.choice.area_mm2)
-    return _again(design, fit, run, build(fit, design.choice, size, run))
+    return _again(design, fit, run, with_run(design.circuit, fit, size, run))
 
 
 def _again(design: Design, fit: Fit, run: Run, circuit: Circuit) -> Design:
