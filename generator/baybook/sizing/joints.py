@@ -63,15 +63,15 @@ def joints(fit: Fit, family: str, size: CableSize, second_family: str = "") -> t
     second_family  as family, at a second battery; "" for a station or for nothing
     """
     named = tags(protected=not family, second=fit.second is not None)
-    clamp = at_terminal(fit, fit.charger.input, size)
+    clamp, output = at_terminal(fit, fit.charger.input, size), fit.charger.output
     load = _station(fit, named) if fit.second is None else _second(fit, second_family, named)
     found = (
         *_source(fit, family, named),
-        _at_input(fit, clamp, "in+", "IN +", named.feed),
-        _at_charger(fit, fit.charger.output, "out+", "OUT +", named.out),
+        _at_charger(fit, fit.charger.input, clamp, "in+", "IN +", named.feed),
+        _at_charger(fit, output, output.torque, "out+", "OUT +", named.out),
         *load,
-        _at_charger(fit, fit.charger.output, "out-", "OUT -", named.out_back),
-        _at_input(fit, clamp, "in-", "IN -", named.back),
+        _at_charger(fit, output, output.torque, "out-", "OUT -", named.out_back),
+        _at_charger(fit, fit.charger.input, clamp, "in-", "IN -", named.back),
         *_return(fit, named),
     )
     return tuple(joint(letter=letter) for joint, letter in zip(found, LETTERS, strict=False))
@@ -242,14 +242,14 @@ def _at_point(  # noqa: PLR0913, PLR0917 - a joint is all of this
     )
 
 
-def _at_input(
-    fit: Fit, torque: Quantity | Unknown | None, role: str, mark: str, tag: str
+def _at_charger(  # noqa: PLR0913, PLR0917 - a joint is all of this
+    fit: Fit,
+    terminal: Terminal,
+    torque: Quantity | Unknown | None,
+    role: str,
+    mark: str,
+    tag: str,
 ) -> partial[Joint]:
-    clamp = fit.charger.input.model_copy(update={"torque": torque})
-    return _at_charger(fit, clamp, role, mark, tag)
-
-
-def _at_charger(fit: Fit, terminal: Terminal, role: str, mark: str, tag: str) -> partial[Joint]:
     mount = fit.vehicle.mounts[fit.job.mount]
     return _joint(
         role=role,
@@ -261,7 +261,7 @@ def _at_charger(fit: Fit, terminal: Terminal, role: str, mark: str, tag: str) ->
         at_m=_route_end(fit),
         zone=mount.zone,
         thread=terminal.thread,
-        torque=terminal.torque,
+        torque=torque,
         tool=terminal.tool,
         conductors=(tag,),
     )

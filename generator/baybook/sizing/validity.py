@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from math import inf
 from typing import TypeVar
 
 _Key = TypeVar("_Key")
@@ -40,7 +41,7 @@ def above(value: float, limit: float, what: str, unit: str = "") -> None:
     Raises:
         OutOfRange: names the argument, the value found and the limit.
     """
-    if not limit < value < float("inf"):
+    if not limit < value < inf:
         raise OutOfRange(f"{what} {_told(value, unit)}: must be above {_told(limit, unit)}")
 
 
