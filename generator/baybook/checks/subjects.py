@@ -65,5 +65,5 @@ def codes_about(about: str) -> tuple[str, ...]:
            those that charger, power step, cable and protection decide, whatever the station;
            "beside": neither "setting" nor "fitted"
     """
-    wanted = _NAMED.get(about)
-    return tuple(code for code in RULES if code in (_lettered(about) if wanted is None else wanted))
+    wanted = _NAMED[about] if about in _NAMED else _lettered(about)
+    return tuple(code for code in RULES if code in wanted)
