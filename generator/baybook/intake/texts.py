@@ -22,6 +22,7 @@ from baybook.quantity import Mark, Quantity, Unknown, in_words
 
 Said = tuple[str, Mark]  # dotted path and place of a text
 Texts = Mapping[str, str]  # source text → the same in another language
+_WITHOUT = (str, int, float, type(None))  # most fields by far: a name, a number, a word of a list
 
 
 def read_texts(
@@ -95,9 +96,10 @@ def _walk(node: object, path: str) -> Iterator[tuple[str, str]]:
         worded = in_words(type(node))
         for name in type(node).model_fields:
             value = getattr(node, name)
-            yield from (
-                _said(value, f"{path}.{name}") if name in worded else _walk(value, f"{path}.{name}")
-            )
+            if name in worded:
+                yield from _said(value, f"{path}.{name}")
+            elif not isinstance(value, _WITHOUT):
+                yield from _walk(value, f"{path}.{name}")
     elif isinstance(node, Mapping):
         for key, value in node.items():
             yield from _walk(value, f"{path}.{key}")
