@@ -46,13 +46,12 @@ def with_cautions(work: Work, steps: Iterable[Step]) -> tuple[Step, ...]:
         closing = _closing(work) or next(s.id for s in found if s.id.startswith("close."))
         more[closing] = (*more.get(closing, ()), *held_up)
     nobody = frozenset() if work.fit.vehicle.supply.engine else frozenset({"fumes"})
-    return tuple(
-        replace(
-            step,
-            hazards=(*(h for h in step.hazards if h not in nobody), *more.get(step.id, ())),
-        )
-        for step in found
-    )
+    return tuple(_warned(step, nobody, more.get(step.id, ())) for step in found)
+
+
+def _warned(step: Step, nobody: frozenset[str], more: tuple[str, ...]) -> Step:
+    hazards = (*(h for h in step.hazards if h not in nobody), *more)
+    return step if hazards == step.hazards else replace(step, hazards=hazards)
 
 
 def _where_it_bites(work: Work, caution_id: str, phase: Phase) -> str:
@@ -85,13 +84,11 @@ def _anchor(phase: Phase, steps: Iterable[Step]) -> str:
 def with_boxes(work: Work, steps: tuple[Step, ...]) -> tuple[Step, ...]:
     """Return the steps of one chapter with each panel above the first step it concerns."""
     hazards = list(dict.fromkeys(hazard for step in steps for hazard in step.hazards))
-    boxes = _capped([_box(work, hazard) for hazard in hazards])
+    above: dict[str, list[Box]] = {}
+    for box in _capped([_box(work, hazard) for hazard in hazards]):
+        above.setdefault(_first(box, steps), []).append(box)
     return tuple(
-        replace(
-            step,
-            boxes=tuple(box for box in boxes if _first(box, steps) == step.id),
-        )
-        for step in steps
+        replace(step, boxes=tuple(above[step.id])) if step.id in above else step for step in steps
     )
 
 

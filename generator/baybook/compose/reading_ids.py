@@ -26,7 +26,8 @@ LOADED = (
 
 def reading_ids(work: Work) -> dict[str, str]:
     """Return the id of each reading that this vehicle has, by its name, in the order of work."""
-    absent = {name for name, figure in _NEEDS.items() if not work.has(figure)}
+    there = {figure.name for figure in work.design.figures}
+    absent = {name for name, figure in _NEEDS.items() if figure not in there}
     if work.fuse.factory:
         absent.add("fuse")  # no joints of ours to read between
     names = (name for name in _ORDER if name not in absent)
