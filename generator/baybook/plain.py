@@ -41,7 +41,7 @@ def _plain(node: Any, marks: bool, *, steady: bool) -> Any:  # noqa: ANN401
         return [_plain(item, marks, steady=steady) for item in kept]
     if names := _names(kind):  # type: ignore[arg-type]
         said = {
-            name: _plain(value, marks, steady=steady)
+            name: value if type(value) in _AS_IS else _plain(value, marks, steady=steady)
             for name in names
             for value in [getattr(node, name)]
             if marks or type(value) is not Mark
