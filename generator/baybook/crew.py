@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from contextlib import contextmanager
+from dataclasses import replace
+from functools import lru_cache, partial
 from multiprocessing import get_context
 from pathlib import Path
 
+import msgspec
+
+from baybook.intake.texts import Texts
 from baybook.making import Glance, Hand, Made, Order, Shared
-from baybook.publish.store import Store
+from baybook.publish.compact import compact
+from baybook.publish.store import Store, StoreError
 from baybook.publish.typeset import one_thread
 from baybook.sweeping import sweep_rarely
 
@@ -23,7 +29,7 @@ class Crew:
     def __init__(self, workbook: Path, hand: Hand, store: Store, *, workers: int) -> None:
         """Let `workers` processes at most work beside `hand`; few vehicles need no process."""
         self._hand, self._workers = hand, workers
-        self._arguments = (workbook, store.folder)
+        self._store, self._arguments = store, (workbook, store.folder)
         self._pool: ProcessPoolExecutor | None = None
 
     def glance(self, slugs: Sequence[str]) -> Iterator[Glance]:
@@ -39,7 +45,9 @@ class Crew:
         pool = self._pool_for(len(orders))
         if pool is None:
             return map(self._hand.make, orders)
-        return pool.map(_make, orders, [shared] * len(orders))
+        # The texts of all vehicles are sent with none of them: each process reads them once.
+        texts = self._store.keep(compact(shared.texts))
+        return pool.map(partial(_make, replace(shared, texts={}), texts), orders)
 
     def _pool_for(self, vehicles: int) -> ProcessPoolExecutor | None:
         workers = min(self._workers, vehicles // _WORTH_A_START)
@@ -78,7 +86,16 @@ def _glance(slug: str) -> Glance:
     return _HANDS[0].glance(slug)
 
 
-def _make(order: Order, shared: Shared) -> Made:
+def _make(shared: Shared, texts: str, order: Order) -> Made:
     (hand,) = _HANDS
-    hand.share(shared)
+    hand.share(replace(shared, texts=_texts(hand, texts)))
     return hand.make(order)
+
+
+@lru_cache(maxsize=1)
+def _texts(hand: Hand, name: str) -> Mapping[str, Texts]:
+    content = hand.store.read(name)
+    if content is None:
+        raise StoreError(f"{hand.store.folder} lost the translations; publish again")
+    texts: Mapping[str, Texts] = msgspec.json.decode(content)
+    return texts

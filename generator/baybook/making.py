@@ -107,7 +107,7 @@ class Hand:
     def __init__(self, workbook: Path, store: Store) -> None:
         """Read what all vehicles share."""
         self.opened = open_workbook(workbook)
-        self._store = store
+        self.store = store
         self._shared: Shared | None = None
         self._read: ReadVehicle | None = None  # the one that was read last
         self._speakers: tuple[Speaker, ...] = ()
@@ -212,7 +212,7 @@ class Hand:
         fits = self._vehicle(slug).fits if asked else ()
         files = {p.digest: p.file for fit in fits for p in fit.photos.values() if p.digest in asked}
         above = self.opened.root.resolve().parent
-        return {n: sized(slug, n, above / file, self._store) for n, file in sorted(files.items())}
+        return {n: sized(slug, n, above / file, self.store) for n, file in sorted(files.items())}
 
     def _fit(self, fit_id: str, fit: Fit | None, issues: tuple[Issue, ...]) -> FitTold:
         shared = self._shared
@@ -242,7 +242,7 @@ class Hand:
         )
 
     def _keep(self, files: Mapping[str, bytes]) -> dict[str, str]:
-        return {address: self._store.keep(content) for address, content in files.items()}
+        return {address: self.store.keep(content) for address, content in files.items()}
 
 
 def _lay_out(
