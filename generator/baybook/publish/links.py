@@ -14,14 +14,13 @@ from html import unescape
 from typing import Final
 from urllib.parse import unquote, urlsplit
 
-from baybook.publish.marked import MARKUP
+from baybook.publish.marked import COMMENT, MARKUP
 from baybook.publish.site import SiteError
 from baybook.shop import Shop
 
 Ways = Mapping[str, str]  # where a link leads, "path" or "path#place" → a page that has it
 
 _ATTRIBUTE: Final = re.compile(r"""\s(id|href|src|srcset|action)\s*=\s*(?:"([^"]*)"|'([^']*)')""")
-_END: Final = ">"  # of a tag: no attribute goes over it
 _STYLED: Final = re.compile(r"""url\(\s*["']?([^"')\s]+)["']?\s*\)""")
 _OUTSIDE: Final = frozenset({"http", "https", "mailto", "tel", "data"})
 _NAMED: Final = 5  # broken links that one message names
@@ -88,8 +87,9 @@ def _page(name: str, content: bytes) -> _Page:
         return _Page(places=frozenset(), links=tuple(dict.fromkeys(_STYLED.findall(text))))
     places: set[str] = set()
     links: dict[str, None] = {}
-    every = _END.join(attributes for _, _, attributes in MARKUP.findall(text))
-    for key, double, single in _ATTRIBUTE.findall(every):
+    every = dict.fromkeys(MARKUP.findall(text))  # most tags of a page stand there many times
+    tags = "".join(tag for tag in every if not tag.startswith(COMMENT))
+    for key, double, single in _ATTRIBUTE.findall(tags):
         value = unescape(double or single)
         if key == "id":
             places.add(value)
