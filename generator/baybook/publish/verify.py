@@ -38,7 +38,7 @@ def verify_workings(html: bytes, figures: Iterable[Mapping[str, Any]]) -> tuple[
 def verify_charts(html: bytes, charts: Iterable[Mapping[str, Any]]) -> tuple[str, ...]:
     """Return which title of a chart, or sentence of it in words, a page does not show."""
     wanted = [node["text"] for chart in charts for node in (chart["title"], *chart["lines"])]
-    return verify_lines(page_text(html), wanted) if wanted else ()
+    return _lost_lines(page_text(html), wanted) if wanted else ()
 
 
 def verify_text(text: str, guide: Mapping[str, Any], words: Words) -> tuple[str, ...]:
@@ -59,7 +59,10 @@ def verify_refusal_text(text: str, refusal: Mapping[str, Any]) -> tuple[str, ...
 
 def verify_lines(text: str, lines: Iterable[str]) -> tuple[str, ...]:
     """Return the lines that a text does not hold."""
-    plain = plain_text(text)
+    return _lost_lines(plain_text(text), lines)
+
+
+def _lost_lines(plain: str, lines: Iterable[str]) -> tuple[str, ...]:
     return tuple(f"`{line}`" for line in lines if words_of(line) not in plain)
 
 
@@ -91,7 +94,7 @@ def verify_entries(
 def _lost_notice(entry: ToldEntry, html: bytes) -> Iterator[str]:
     notice: Any = entry.content.get("notice")
     if notice:
-        for what in verify_lines(page_text(html), [notice["text"]]):
+        for what in _lost_lines(page_text(html), [notice["text"]]):
             yield f"{folder(entry.fit)}/index.html: the notice {what}"
 
 
