@@ -11,12 +11,12 @@ from urllib.parse import quote, urlencode
 
 from jinja2 import Environment, StrictUndefined, pass_context
 from jinja2.runtime import Context
-from markupsafe import Markup
+from markupsafe import Markup, escape
 from rcssmin import cssmin
 from rjsmin import jsmin
 
 from baybook.overlay import Overlay
-from baybook.publish.layouts import Sandbox, layouts
+from baybook.publish.layouts import Sandbox, Shipped, layouts
 from baybook.publish.markup import (
     Node,
     PageError,
@@ -34,6 +34,7 @@ from baybook.shipped import shipped
 
 # The scripts of a guide, one file for a phone to ask for: what others need stands first.
 _GUIDE = ("number", "mine", "units", "readings", "walk", "equipment", "offline")
+_SOURCE = Markup('<a href="#source-%s">%s</a>')
 
 
 @cache
@@ -99,7 +100,7 @@ def _environment(
     words: tuple[tuple[str, str], ...], overlay: Overlay, _shipped: Path
 ) -> Environment:
     # Kept: to compile the templates takes longer than to fill in a guide.
-    made = (Sandbox if overlay.under("pages") else Environment)(
+    made = (Sandbox if overlay.under("pages") else Shipped)(
         loader=layouts(overlay),
         autoescape=True,
         undefined=StrictUndefined,
@@ -172,8 +173,8 @@ def _source_title(context: Context, source: str) -> Markup:
         return w("word.source.shop-rule")
     title: Node | None = context["titles"].get(source)
     if title is None:
-        return Markup("{}").format(source)
-    return Markup('<a href="#source-{}">{}</a>').format(source, said(title))
+        return escape(source)
+    return _SOURCE % (source, said(title))
 
 
 @pass_context
@@ -198,7 +199,7 @@ def _trail(context: Context, basis: Node) -> Markup:
     """Return why a figure may be believed, in one line."""
     w: Words = context["w"]
     parts = [w(f"page.basis.{basis['state']}")]
-    parts += [Markup("{}").format(basis[key]) for key in ("document", "method") if basis[key]]
+    parts += [escape(basis[key]) for key in ("document", "method") if basis[key]]
     named = (
         ("instrument", "with", "what"),
         ("seen", "seen", "what"),
@@ -208,5 +209,5 @@ def _trail(context: Context, basis: Node) -> Markup:
     parts += [
         w(f"page.basis.{word}", **{slot: basis[key]}) for key, word, slot in named if basis[key]
     ]
-    parts += [Markup("{}").format(basis["note"])] if basis["note"] else []
+    parts += [escape(basis["note"])] if basis["note"] else []
     return Markup(", ").join(parts)

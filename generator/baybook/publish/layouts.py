@@ -2,15 +2,57 @@
 
 from __future__ import annotations
 
+import re
 import traceback
 from typing import NoReturn
 
-from jinja2 import BaseLoader, ChoiceLoader, Environment, FileSystemLoader, FunctionLoader
+from jinja2 import BaseLoader, ChoiceLoader, Environment, FileSystemLoader, FunctionLoader, nodes
+from jinja2.compiler import CodeGenerator, Frame
 from jinja2.sandbox import ImmutableSandboxedEnvironment
+from markupsafe import Markup, escape
 
 from baybook.overlay import Overlay
 from baybook.publish.markup import PageError
 from baybook.shipped import shipped
+
+_MARKS_UP = re.compile("[&<>'\"]")
+_OF_ANY_DICT = frozenset(dir(dict))
+
+
+class _Writer(CodeGenerator):
+    """Lets `Shipped.written` escape what a template prints."""
+
+    def _output_child_pre(
+        self, node: nodes.Expr, frame: Frame, finalize: CodeGenerator._FinalizeInfo
+    ) -> None:
+        if frame.eval_ctx.volatile or not frame.eval_ctx.autoescape or finalize.src is not None:
+            super()._output_child_pre(node, frame, finalize)
+        else:
+            self.write("environment.written(")
+
+
+class Shipped(Environment):
+    """Runs the templates that we ship: what any environment does, with fewer steps for each value.
+
+    A page prints some twenty thousand values, most of them markup already or a word without signs.
+    """
+
+    code_generator_class = _Writer
+
+    @staticmethod
+    def written(value: object) -> str:
+        """Return a value as it stands in a page: escaped, unless it is markup."""
+        if type(value) is Markup:
+            return value
+        if type(value) is str and not _MARKS_UP.search(value):
+            return value
+        return escape(value)
+
+    def getattr(self, obj: object, attribute: str) -> object:
+        """Return what `obj.attribute` is in a template; a told value is a dict."""
+        if type(obj) is dict and attribute in obj and attribute not in _OF_ANY_DICT:
+            return obj[attribute]
+        return super().getattr(obj, attribute)
 
 
 class Sandbox(ImmutableSandboxedEnvironment):
