@@ -3,6 +3,7 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from markupsafe import Markup, escape
 
 from baybook.publish.frame import is_link, report_link
 from baybook.publish.markup import PageError, Words, drawing, formula, large, said
@@ -49,6 +50,14 @@ def test_any_text_comes_back_as_it_was_and_adds_no_tag(runs):
     assert html.count("<") == html.count("<strong>") * 2 + html.count("<span") * 2
     wanted = "".join(text for _, text in runs)
     assert "".join(html.striptags().split()) == "".join(wanted.split())
+
+
+def test_what_is_markup_is_never_taken_for_the_same_text_of_a_person():
+    for tag in (Markup("<b>"), "<b>"):
+        wanted = str(escape(tag))
+        assert said(told(("text", tag))) == wanted
+        assert said(told(("figure", tag), ("unit", tag))).count(wanted) == 2
+        assert formula(tag) == wanted
 
 
 @pytest.mark.parametrize(
