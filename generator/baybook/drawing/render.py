@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from math import ceil
 from typing import Any
 
@@ -66,6 +66,7 @@ def _environment() -> Environment:
     return environment
 
 
+@lru_cache(maxsize=8192)  # most places are those of the drawing before
 def _pt(value: float) -> str:
     """Return a length with at most two decimals, the same on every machine."""
     return f"{round(value, 2) + 0.0:.2f}".rstrip("0").rstrip(".")

@@ -45,8 +45,10 @@ class Spot:
 
 def crossing(spot: Spot, other: Spot) -> bool:
     """Tell whether two labels overlap, or the leader of one crosses the other."""
-    near, far = sorted((spot, other), key=lambda s: s.shelf)
-    return spot.meets(other) or (near.shelf < far.shelf and near.covers(far.tag.at))
+    if spot.shelf == other.shelf:
+        return spot.meets(other)
+    near, far = (spot, other) if spot.shelf < other.shelf else (other, spot)
+    return near.covers(far.tag.at)
 
 
 def shelve(tags: Sequence[Tag], width: float) -> tuple[Spot, ...] | None:
