@@ -6,6 +6,7 @@ from jinja2.exceptions import UndefinedError
 from markupsafe import Markup, escape
 
 from baybook.publish.layouts import Shipped
+from baybook.publish.markup import Words
 
 
 class Word(str):
@@ -51,6 +52,16 @@ def test_a_template_prints_what_any_environment_prints(template, value):
         for kind in (Shipped, Environment)
     )
     assert printed == wanted
+
+
+def test_words_are_said_the_same_in_a_loop_and_in_a_block():
+    template = (
+        "{% for one in [1, 2] %}{% set on = one %}{{ w('of', number=on) }}{{ w('w') }}{% endfor %}"
+        "{% block last %}{% set three = '<3>' %}{{ w('of', number=three) }}{% endblock %}"
+    )
+    words = Words({"of": "No. {number}", "w": "a < b"})
+    printed = Shipped(autoescape=True).from_string(template).render(w=words)
+    assert printed == "No. 1a &lt; bNo. 2a &lt; bNo. &lt;3&gt;"
 
 
 TOLD = {"text": "x", "items": 1, "get": 2, "none": None, 3: 4}
