@@ -170,7 +170,10 @@ def _absent(text: str, row: Row, place: int, starts: list[int]) -> tuple[str, ..
     segment = text[begin : min(end, begin + room)]
     # Two fields with the same limit need it twice.
     return tuple(
-        part
-        for part, times in Counter(row.parts).items()
-        if sum(1 for _ in _places(segment, words_of(part))) < times
+        part for part, times in Counter(row.parts).items() if not _stands(segment, part, times)
     )
+
+
+def _stands(segment: str, part: str, times: int) -> bool:
+    wanted = words_of(part)
+    return wanted in segment if times == 1 else len(list(_places(segment, wanted))) >= times
