@@ -14,7 +14,7 @@ from html import unescape
 from typing import Final
 from urllib.parse import unquote, urlsplit
 
-from baybook.publish.marked import COMMENT, MARKUP
+from baybook.publish.marked import LADEN
 from baybook.publish.site import SiteError
 from baybook.shop import Shop
 
@@ -87,9 +87,8 @@ def _page(name: str, content: bytes) -> _Page:
         return _Page(places=frozenset(), links=tuple(dict.fromkeys(_STYLED.findall(text))))
     places: set[str] = set()
     links: dict[str, None] = {}
-    every = dict.fromkeys(MARKUP.findall(text))  # most tags of a page stand there many times
-    tags = "".join(tag for tag in every if not tag.startswith(COMMENT))
-    for key, double, single in _ATTRIBUTE.findall(tags):
+    tags = dict.fromkeys(LADEN.findall(text))  # most stand there many times
+    for key, double, single in _ATTRIBUTE.findall("".join(tags)):
         value = unescape(double or single)
         if key == "id":
             places.add(value)

@@ -8,11 +8,12 @@ from __future__ import annotations
 import re
 from typing import Final
 
-COMMENT: Final = "<!"  # begins one, and what is said of the document itself
-# Split by it, a page is a text, a tag, a text, a tag, ..., a text.
+_COMMENT = r"!--.*?-->|![^>]*>"
 # `*+` gives nothing back: what it took is all that may stand there.
-MARKUP: Final = re.compile(
-    r"""(<!--.*?-->|<![^>]*>"""
-    r"""|</?[a-zA-Z][\w-]*+[^<>"']*+(?:(?:"[^"]*"|'[^']*')[^<>"']*+)*+>)""",
-    re.DOTALL,
-)
+_NAME = r"[a-zA-Z][\w-]*+"
+_ATTRIBUTES = r"""[^<>"']*+(?:(?:"[^"]*"|'[^']*')[^<>"']*+)*+>"""
+
+# Split by it, a page is a text, a tag, a text, a tag, ..., a text.
+MARKUP: Final = re.compile(rf"(<(?:{_COMMENT}|/?{_NAME}{_ATTRIBUTES}))", re.DOTALL)
+# Finds the tags that have attributes, a third of all; "" for a comment, which may hold tags too.
+LADEN: Final = re.compile(rf"<(?:{_COMMENT}|({_NAME}(?!>){_ATTRIBUTES}))", re.DOTALL)
