@@ -12,7 +12,6 @@ from pathlib import Path
 
 import msgspec
 
-from baybook.intake.texts import Texts
 from baybook.making import Glance, Hand, Made, Order, Shared
 from baybook.publish.compact import compact
 from baybook.publish.store import Store, StoreError
@@ -93,9 +92,9 @@ def _make(shared: Shared, texts: str, order: Order) -> Made:
 
 
 @lru_cache(maxsize=1)
-def _texts(hand: Hand, name: str) -> Mapping[str, Texts]:
+def _texts(hand: Hand, name: str) -> Mapping[str, Mapping[str, str]]:
     content = hand.store.read(name)
     if content is None:
         raise StoreError(f"{hand.store.folder} lost the translations; publish again")
-    texts: Mapping[str, Texts] = msgspec.json.decode(content)
+    texts: Mapping[str, Mapping[str, str]] = msgspec.json.decode(content)
     return texts

@@ -15,7 +15,7 @@ REVISION = Revision(
 LEAVES = st.one_of(
     st.none(),
     st.booleans(),
-    st.integers(),
+    st.integers(-(2**63), 2**63),  # no told number is longer
     # Very large and small ones are told with another exponent: 1e16 for 1e+16.
     st.floats(-1e15, 1e15).filter(lambda number: number == 0 or abs(number) > 1e-4),
     st.text(),
