@@ -11,7 +11,7 @@ import subprocess
 import sys
 import tempfile
 import time
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
@@ -78,7 +78,11 @@ def main(count: int) -> None:
         }
     print(f"{count} guides, whole processes; ratio to plain MkDocs with search on the same text")
     rows = {"no print": bare, "one A4 print each": printed, "plain MkDocs": plain}
-    rows |= {f"floor {name}".strip(): took for name, took in floors.items()}
+    # Of a floor the work counts, not that it reads the text out of finished pages.
+    rows |= {
+        f"floor {name}".strip(): replace(took, cpu_s=took.stages["all"])
+        for name, took in floors.items()
+    }
     for label, took in rows.items():
         ratio, each = took.cpu_s / plain.cpu_s, took.cpu_s / count * 1000
         print(

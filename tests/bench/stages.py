@@ -96,6 +96,9 @@ def run(workbook: Path, output: Path, papers: tuple[str, ...]) -> dict[str, floa
 
 def _load() -> None:
     import baybook.pipeline  # noqa: F401
+    from baybook.sweeping import sweep_rarely
+
+    sweep_rarely()  # as every process of a publish does
 
 
 if __name__ == "__main__":
