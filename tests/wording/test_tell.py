@@ -171,3 +171,11 @@ def test_a_figure_of_a_zone_is_titled_by_the_zone_s_name(language, name):
     assert not [one for one in titles + inputs if "engine-bay" in one or "load-bay" in one]
     assert sum(one.endswith(f"one {name}") for one in titles) == 4  # ampacity, two °C, envelope
     assert any(one.endswith(f"one {name}") for one in inputs)
+
+
+@pytest.mark.parametrize("number", [float("nan"), float("inf"), -float("inf")])
+def test_a_number_without_end_is_refused(number):
+    """JSON has no form for it: it would be published as null."""
+    for node in (number, [1.0, number], {"a": number}, Amount(number, "V", 1)):
+        with pytest.raises(ValueError, match="cannot be told"):
+            tell(node, ENGLISH)

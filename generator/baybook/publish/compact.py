@@ -11,6 +11,6 @@ _ENCODER = msgspec.json.Encoder(order="sorted")
 def compact(node: object) -> bytes:
     """Return a node as UTF-8 JSON without any space, its keys sorted.
 
-    A number without end has no form in JSON and would be told as null: no told tree holds one.
+    A number without end has no form in JSON and would be told as null: `tell` refuses it.
     """
     return _ENCODER.encode(node)

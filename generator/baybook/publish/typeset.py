@@ -148,10 +148,10 @@ def texts(node: Any) -> list[str]:  # noqa: ANN401 - JSON
 def _collect(node: Any, found: list[str]) -> None:  # noqa: ANN401 - JSON
     if isinstance(node, str):
         found.append(node)
-    elif isinstance(node, dict):
+    elif isinstance(node, Mapping):
         for value in node.values():
             _collect(value, found)
-    elif isinstance(node, (list, tuple)):
+    elif isinstance(node, Iterable):
         for value in node:
             _collect(value, found)
 

@@ -91,10 +91,17 @@ def tell_amount(
         "unit": unit,
         "converted": second,
         "text": f"{figure}\N{NO-BREAK SPACE}{unit}" if unit else figure,
-        "value": amount.value,
+        "value": ended(amount.value),
         "inside": amount.unit,
         "runs": runs,
     }
+
+
+def ended(value: float) -> float:
+    """Return a number as it is. Raises ValueError for one without end, which JSON tells as null."""
+    if not math.isfinite(value):
+        raise ValueError(f"{value} cannot be told")
+    return value
 
 
 def _gauge(amount: Amount, unit: str) -> str:

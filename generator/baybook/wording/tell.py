@@ -19,13 +19,13 @@ from baybook.guide import Guide, RefusalSheet
 from baybook.quantity import Quantity, in_words
 from baybook.step import Hold
 from baybook.wording.catalogue import Catalogue, CatalogueError, inline, parse
-from baybook.wording.figures import differs, significant, stated, tell_amount
+from baybook.wording.figures import differs, ended, significant, stated, tell_amount
 from baybook.wording.worked import Titles, between, with_numbers
 
 Run = dict[str, str]
 NO_TEXTS: Mapping[str, str] = MappingProxyType({})  # the workbook's own language
 # By its kind a node is known at once; a guide has some ten thousand of them.
-_AS_IS = frozenset({str, int, float, bool, type(None)})
+_AS_IS = frozenset({str, int, bool, type(None)})
 _SAID = frozenset({Message, Name, Ref, Listing})
 
 
@@ -108,7 +108,9 @@ class _Teller:
     def _seldom(self, node: object) -> Told:
         if isinstance(node, Enum):
             return str(node.value)
-        if isinstance(node, (str, int, float)):
+        if isinstance(node, float):
+            return ended(node)
+        if isinstance(node, (str, int)):
             return node
         if isinstance(node, date):
             return node.isoformat()
